@@ -1,0 +1,1 @@
+"""The spreadsheet side: reading, writing, units, command line. It translates and draws; the arithmetic is in calc."""

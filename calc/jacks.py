@@ -1,0 +1,152 @@
+"""First jack answer: how many jacks under each wall and column, by load and by spacing.
+
+Covers   usable load of a jack, counts, spacing, mean load, the quick figures per square metre.
+Not      where each jack stands and what one lost jack does to its neighbours: a count is not a plan.
+Signs    load positive downward.
+Units    m, m2, kN, kN/m.
+Sources  counting by load and spacing is common practice, no source. Share of rating: 29 CFR 1926.705(d) asks 2.5 times
+         the load of lift-slab jacks, which is a share of 0.4; used here as a benchmark only.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from calc.allowances import Allowances
+from calc.fields import note, quantity
+from calc.number import Name, Number, Text, ceil, maximum, ratio, total, where, word_where
+from calc.survey import Job
+from calc.take_down import BaseRow
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class JackRow:
+    """First jack answer for one ground wall or column."""
+
+    name: Name = note("mark")
+    kind: str = note("wall or column")
+    length: Number = quantity("m", "length")
+    lifted: Number = quantity("kN", "load in the lift")
+    by_load: Number = quantity("No", "jacks by load")
+    by_spacing: Number = quantity("No", "jacks by widest spacing")
+    count: Number = quantity("No", "jacks")
+    governed_by: Text = note("load, spacing or least number")
+    spacing: Number = quantity("m", "spacing of that many, evenly set")
+    mean: Number = quantity("kN", "mean load of one jack")
+    uneven: Number = quantity("kN", "load its base is made for")
+    usable: Number = quantity("kN", "usable load of one jack")
+    section: Number = quantity("m2", "loaded wall section")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class JackTotals:
+    """Jacks of the whole house."""
+
+    usable: Number = quantity("kN", "usable load of one jack")
+    count: Number = quantity("No", "jacks in use")
+    spares: Number = quantity("No", "spare jacks on site")
+    by_load: Number = quantity("No", "jacks if load alone counted")
+    per_section: Number = quantity("No/m2", "jacks by load alone per m2 of loaded wall section")
+    per_plan: Number = quantity("No/m2", "jacks per m2 of ground floor plan")
+
+
+def usable_load(rating: Number, share: Number) -> Number:
+    """Load one jack may be given [kN].
+
+    Args:
+        rating: rated load [kN]
+        share: share of the rating used [-]
+
+    >>> usable_load(200.0, 0.4)
+    80.0
+    """
+    return rating * share
+
+
+def jacks_by_load(load: Number, usable: Number) -> Number:
+    """Jacks needed so that none carries more than its usable load on the mean [No].
+
+    Args:
+        load: load in the lift [kN]
+        usable: usable load of one jack [kN]
+
+    >>> jacks_by_load(216.973, 80.0)
+    3.0
+    """
+    return ceil(load / usable)
+
+
+def jacks_by_spacing(length: Number, end_distance: Number, widest: Number) -> Number:
+    """Jacks needed so that neighbours are no further apart than the widest spacing [No].
+
+    Args:
+        length: of the wall [m]
+        end_distance: first jack from either end [m]
+        widest: widest spacing [m]
+
+    >>> jacks_by_spacing(8.77, 0.3, 1.2)
+    8.0
+    """
+    return ceil(maximum(length - 2 * end_distance, 0) / widest) + 1
+
+
+def jacks_per_section(stress: Number, usable: Number) -> Number:
+    """Jacks per square metre of loaded wall section [No/m2].
+
+    Args:
+        stress: load on the wall section [kN/m2]
+        usable: usable load of one jack [kN]
+
+    >>> round(jacks_per_section(58.0, 20.0), 2)
+    2.9
+    """
+    return stress / usable
+
+
+def jack_rows(bases: Sequence[BaseRow], thicknesses: Sequence[Number], job: Job, allow: Allowances) -> list[JackRow]:
+    """First answer for every ground wall and column.
+
+    Args:
+        bases: ground walls and columns at the cut level
+        thicknesses: of each, in the same order; a column's other side [m]
+        job: the Job entries
+        allow: the allowances
+    """
+    usable = usable_load(job.jack_rating, job.share)
+    rows = []
+    for base, thickness in zip(bases, thicknesses, strict=True):
+        by_load = jacks_by_load(base.lifted, usable)
+        is_wall = base.kind == "wall"
+        by_spacing = (
+            jacks_by_spacing(base.length, allow.end_distance, job.widest_spacing) if is_wall else allow.fewest_jacks
+        )
+        # What stays, or carries nothing lifted, needs no jack.
+        count = where(base.lifted > 0, maximum(by_load, by_spacing, allow.fewest_jacks), 0)
+        mean = ratio(base.lifted, count, 0)
+        spacing = ratio(maximum(base.length - 2 * allow.end_distance, 0), maximum(count - 1, 1), 0) if is_wall else 0.0
+        few = word_where(allow.fewest_jacks > by_spacing, "least number", "spacing")
+        governed = word_where(by_load >= maximum(by_spacing, allow.fewest_jacks), "load", few)
+        rows.append(JackRow(
+            name=base.name, kind=base.kind, length=base.length, lifted=base.lifted, by_load=by_load,
+            by_spacing=by_spacing, count=count, governed_by=governed, spacing=spacing, mean=mean,
+            uneven=mean * allow.uneven, usable=usable, section=base.length * thickness,
+        ))  # fmt: skip
+    return rows
+
+
+def jack_totals(rows: Sequence[JackRow], ground_plan: Number, job: Job, allow: Allowances) -> JackTotals:
+    """Jacks of the whole house and the quick figures.
+
+    Args:
+        rows: the first answer for each wall and column
+        ground_plan: area of the ground floor on centre lines [m2]
+        job: the Job entries
+        allow: the allowances
+    """
+    usable = usable_load(job.jack_rating, job.share)
+    count, by_load = total([row.count for row in rows]), total([row.by_load for row in rows])
+    walls = [row for row in rows if row.kind == "wall"]
+    stress = ratio(total([row.lifted for row in walls]), total([row.section for row in walls]), 0)
+    return JackTotals(
+        usable=usable, count=count, spares=maximum(ceil(count * allow.spare_share), allow.spare_least),
+        by_load=by_load, per_section=jacks_per_section(stress, usable), per_plan=ratio(count, ground_plan, 0),
+    )  # fmt: skip

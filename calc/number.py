@@ -1,0 +1,469 @@
+"""Kinds of number: the same formula gives a result, a live formula or a dimension check.
+
+Covers   what a formula of calc may use besides + - * / **: ceil, maximum, minimum, sqrt, cosine, where, ratio, rounded,
+         rounded_up_to, total, comparison of texts, look-up by name, and results frozen at issue.
+         Three kinds pass through: float (the result), Traced (the value and where it came from), and any
+         quantity with `m_as` (value and unit; this module does not import the units library).
+Not      how a traced number is written into a cell or a sentence.
+Signs    none of its own.
+Units    those of its arguments.
+Sources  rounding is half up on 15 significant digits, as spreadsheets do (ECMA-376 leaves it to the application;
+         checked against two engines in the tests).
+
+A traced number is an immutable node `value, op, args`. It knows no cell; identity decides which cell it lives in, so
+what is shown must be computed once and passed on. Asking it for a decision raises FrozenBranch.
+"""
+
+import math
+from collections.abc import Callable, Iterable, Sequence
+from decimal import ROUND_HALF_UP, Decimal
+from typing import Any, Protocol, TypeGuard
+
+from calc.errors import FrozenBranch
+
+
+class Number(Protocol):
+    """What a formula may do with a number of any kind. `math.sqrt`, `max`, `round` and `int` are not among it."""
+
+    def __add__(self, other: Any, /) -> "Number": ...
+    def __radd__(self, other: Any, /) -> "Number": ...
+    def __sub__(self, other: Any, /) -> "Number": ...
+    def __rsub__(self, other: Any, /) -> "Number": ...
+    def __mul__(self, other: Any, /) -> "Number": ...
+    def __rmul__(self, other: Any, /) -> "Number": ...
+    def __truediv__(self, other: Any, /) -> "Number": ...
+    def __rtruediv__(self, other: Any, /) -> "Number": ...
+    def __pow__(self, other: int, /) -> "Number": ...
+    def __le__(self, other: Any, /) -> Any: ...
+    def __lt__(self, other: Any, /) -> Any: ...
+    def __ge__(self, other: Any, /) -> Any: ...
+    def __gt__(self, other: Any, /) -> Any: ...
+
+
+Truth = Any
+"""A bool, or a traced number that stands for one."""
+
+
+class Traced:
+    """A number (or truth) that remembers the operation and the nodes it came from."""
+
+    __slots__ = ("args", "op", "value")
+    __array_ufunc__ = None  # a numpy array must not swallow a node element by element
+
+    def __init__(self, value: float, op: str, args: tuple[Any, ...] = ()) -> None:
+        self.value, self.op, self.args = value, op, args
+
+    def __repr__(self) -> str:
+        return f"Traced({self.value!r}, {self.op!r})"
+
+    def __add__(self, other: Any) -> Any:
+        return _binary("add", self, other, lambda a, b: a + b)
+
+    def __radd__(self, other: Any) -> Any:
+        return _binary("add", other, self, lambda a, b: a + b)
+
+    def __sub__(self, other: Any) -> Any:
+        return _binary("subtract", self, other, lambda a, b: a - b)
+
+    def __rsub__(self, other: Any) -> Any:
+        return _binary("subtract", other, self, lambda a, b: a - b)
+
+    def __mul__(self, other: Any) -> Any:
+        return _binary("multiply", self, other, lambda a, b: a * b)
+
+    def __rmul__(self, other: Any) -> Any:
+        return _binary("multiply", other, self, lambda a, b: a * b)
+
+    def __truediv__(self, other: Any) -> Any:
+        return _binary("divide", self, other, lambda a, b: a / b)
+
+    def __rtruediv__(self, other: Any) -> Any:
+        return _binary("divide", other, self, lambda a, b: a / b)
+
+    def __pow__(self, exponent: int) -> Any:
+        if not isinstance(exponent, int):
+            return NotImplemented
+        return Traced(self.value**exponent, "power", (self, literal(exponent)))
+
+    def __neg__(self) -> Any:
+        return 0 - self  # a sheet reads -x^2 as (-x)^2, so no formula has a unary minus
+
+    def __le__(self, other: Any) -> Any:
+        return _binary("at most", self, other, lambda a, b: a <= b)
+
+    def __lt__(self, other: Any) -> Any:
+        return _binary("less than", self, other, lambda a, b: a < b)
+
+    def __ge__(self, other: Any) -> Any:
+        return _binary("at least", self, other, lambda a, b: a >= b)
+
+    def __gt__(self, other: Any) -> Any:
+        return _binary("more than", self, other, lambda a, b: a > b)
+
+    def __bool__(self) -> bool:
+        raise FrozenBranch("a traced number was asked for a decision: use where(), both(), either(), maximum()")
+
+    def __eq__(self, other: object) -> bool:
+        if self is other:
+            return True
+        raise FrozenBranch("a traced number was compared with ==: use at_most both ways, or same() for texts")
+
+    __hash__ = object.__hash__
+
+    def __format__(self, spec: str) -> str:
+        raise FrozenBranch("a traced number was put into a sentence: use value_of() where freezing it is meant")
+
+
+class TracedText:
+    """A text of the survey that remembers its cell, or one fetched by name."""
+
+    __slots__ = ("args", "op", "value")
+
+    def __init__(self, value: str, op: str, args: tuple[Any, ...] = ()) -> None:
+        self.value, self.op, self.args = value, op, args
+
+    def __repr__(self) -> str:
+        return f"TracedText({self.value!r}, {self.op!r})"
+
+    def __bool__(self) -> bool:
+        raise FrozenBranch("a traced text was asked for a decision: use same()")
+
+    def __eq__(self, other: object) -> bool:
+        if self is other:
+            return True
+        raise FrozenBranch("a traced text was compared with ==: use same()")
+
+    __hash__ = object.__hash__
+
+    def __format__(self, spec: str) -> str:
+        raise FrozenBranch("a traced text was put into a sentence: use text_of() where freezing it is meant")
+
+
+class Name(str):
+    """A name fixed by the plan. Each is an object of its own, so that identity can tell two equal names apart."""
+
+    __slots__ = ()
+
+
+Text = str | TracedText
+
+
+def literal(value: float) -> Traced:
+    """A constant inside a formula. Only 0, 1, 2 and 4 are allowed to reach a cell; a test holds to that."""
+    return Traced(value, "literal")
+
+
+def entry(value: float, source: object) -> Traced:
+    """A number that stands in a cell: `source` says which, and means nothing here."""
+    return Traced(value, "entry", (source,))
+
+
+def value_of(number: Any) -> float:
+    """The plain float of a number of any kind: the one door out of a formula.
+
+    Each use is a frozen decision, a solver or a message. A quantity gives its magnitude; inside calc every quantity
+    is in m, kN and days.
+
+    >>> value_of(literal(2) * 3)
+    6.0
+    """
+    if isinstance(number, Traced):
+        return float(number.value)
+    if hasattr(number, "m_as"):
+        return float(number.magnitude)
+    return float(number)
+
+
+def text_of(text: Text) -> str:
+    """The plain text of a text of any kind."""
+    return text.value if isinstance(text, TracedText) else str(text)
+
+
+def _is_traced(values: Iterable[Any]) -> bool:
+    return any(isinstance(value, (Traced, TracedText)) for value in values)
+
+
+def _is_quantity(value: Any) -> TypeGuard[Any]:
+    return hasattr(value, "m_as")
+
+
+def _lift(value: Any) -> Traced:
+    return value if isinstance(value, Traced) else literal(value)
+
+
+def _binary(op: str, a: Any, b: Any, act: Callable[[float, float], float]) -> Any:
+    for other in (a, b):
+        if not isinstance(other, (Traced, int, float)):
+            if hasattr(other, "m_as"):  # a quantity would take the node for a bare magnitude without a word
+                raise FrozenBranch("a traced number met a quantity: a run has one kind of number")
+            return NotImplemented
+    a, b = _lift(a), _lift(b)
+    return Traced(act(a.value, b.value), op, (a, b))
+
+
+def half_up(value: float, places: int) -> float:
+    """`value` rounded half away from zero on its 15 significant digits, as spreadsheets do.
+
+    >>> half_up(1.005, 2), half_up(-2.5, 0)
+    (1.01, -3.0)
+    """
+    if not math.isfinite(value):
+        return value
+    step = Decimal(1).scaleb(-places)
+    return float(Decimal(f"{value:.15g}").quantize(step, ROUND_HALF_UP))
+
+
+def rounded(number: Any, places: int) -> Any:
+    """Half up to `places` decimals.
+
+    >>> rounded(2.675, 2)
+    2.68
+    """
+    if isinstance(number, Traced):
+        return Traced(half_up(number.value, places), "rounded", (number, places))
+    if _is_quantity(number):
+        return number.__class__(half_up(number.magnitude, places), number.units)
+    return half_up(number, places)
+
+
+def ceil(number: Any) -> Any:
+    """The next whole number up; a billionth too much is taken for rounding noise.
+
+    >>> ceil((0.1 + 0.2) * 10), ceil(3.001)
+    (3.0, 4.0)
+    """
+    if isinstance(number, Traced):
+        return Traced(float(math.ceil(half_up(number.value, 9))), "ceil", (number,))
+    if _is_quantity(number):
+        return number.__class__(float(math.ceil(half_up(number.m_as(""), 9))), "")
+    return float(math.ceil(half_up(number, 9)))
+
+
+def rounded_up_to(number: Any, step: Any) -> Any:
+    """`number` rounded up to a whole number of steps.
+
+    >>> rounded_up_to(0.532, 0.05)
+    0.55
+    """
+    return ceil(number / step) * step
+
+
+def maximum(*numbers: Any) -> Any:
+    """The greatest.
+
+    >>> maximum(2, 7, 3)
+    7
+    """
+    if _is_traced(numbers):
+        nodes = tuple(map(_lift, numbers))
+        return Traced(max(node.value for node in nodes), "maximum", nodes)
+    return max(numbers)
+
+
+def minimum(*numbers: Any) -> Any:
+    """The least.
+
+    >>> minimum(2, 7, 3)
+    2
+    """
+    if _is_traced(numbers):
+        nodes = tuple(map(_lift, numbers))
+        return Traced(min(node.value for node in nodes), "minimum", nodes)
+    return min(numbers)
+
+
+def sqrt(number: Any) -> Any:
+    """The square root.
+
+    >>> sqrt(9.0)
+    3.0
+    """
+    if isinstance(number, Traced):
+        return Traced(math.sqrt(number.value), "sqrt", (number,))
+    if _is_quantity(number):
+        return number**0.5
+    return math.sqrt(number)
+
+
+def cosine(angle: Any) -> Any:
+    """The cosine of an angle in degrees.
+
+    >>> cosine(0.0)
+    1.0
+    """
+    if isinstance(angle, Traced):
+        return Traced(math.cos(math.radians(angle.value)), "cosine", (angle,))
+    if _is_quantity(angle):
+        return angle.__class__(math.cos(angle.m_as("radian")), "")
+    return math.cos(math.radians(angle))
+
+
+def _bare_zero_beside(value: Any, other: Any) -> Any:
+    """A bare 0 takes the unit of the other branch, or the choice would lose it."""
+    if _is_quantity(other) and not _is_quantity(value) and value == 0:
+        return other * 0
+    return value
+
+
+def where(condition: Truth, then: Any, otherwise: Any) -> Any:
+    """`then` if the condition holds, else `otherwise`; both are computed.
+
+    >>> where(3 > 2, 10.0, 0.0)
+    10.0
+    """
+    if _is_traced((condition, then, otherwise)):
+        test = condition if isinstance(condition, Traced) else Traced(bool(condition), "literal")
+        a, b = _lift(then), _lift(otherwise)
+        return Traced(a.value if test.value else b.value, "where", (test, a, b))
+    return _bare_zero_beside(then, otherwise) if condition else _bare_zero_beside(otherwise, then)
+
+
+def ratio(part: Any, whole: Any, when_zero: Any) -> Any:
+    """part / whole, or `when_zero` where the whole is 0. `where` cannot say this: it computes both branches.
+
+    >>> ratio(1.0, 0.0, 0.0), ratio(1.0, 4.0, 0.0)
+    (0.0, 0.25)
+    """
+    if _is_traced((part, whole, when_zero)):
+        a, b, c = _lift(part), _lift(whole), _lift(when_zero)
+        return Traced(c.value if b.value == 0 else a.value / b.value, "ratio", (a, b, c))
+    return when_zero if value_of(whole) == 0 else part / whole
+
+
+def same(text: Text, word: Text) -> Truth:
+    """Whether two texts are the same, upper and lower case alike.
+
+    >>> same("Window", "window")
+    True
+    """
+    alike = text_of(text).casefold() == text_of(word).casefold()
+    if _is_traced((text, word)):
+        return Traced(alike, "same", (text, word))
+    return alike
+
+
+def word_where(condition: Truth, then: Text, otherwise: Text) -> Text:
+    """`then` if the condition holds, else `otherwise`: the choice between two texts.
+
+    >>> word_where(1 > 2, "road", "flood")
+    'flood'
+    """
+    if _is_traced((condition, then, otherwise)):
+        chosen = text_of(then) if _truth(condition) else text_of(otherwise)
+        return TracedText(chosen, "where", (_lift(condition), then, otherwise))
+    return then if condition else otherwise
+
+
+def both(*truths: Truth) -> Truth:
+    """Whether all hold."""
+    if _is_traced(truths):
+        return Traced(all(_truth(truth) for truth in truths), "both", tuple(map(_lift, truths)))
+    return all(truths)
+
+
+def either(*truths: Truth) -> Truth:
+    """Whether any holds."""
+    if _is_traced(truths):
+        return Traced(any(_truth(truth) for truth in truths), "either", tuple(map(_lift, truths)))
+    return any(truths)
+
+
+def _truth(truth: Truth) -> bool:
+    return bool(truth.value if isinstance(truth, Traced) else truth)
+
+
+def within(demand: Any, capacity: Any) -> Truth:
+    """Whether a demand is no more than a capacity, to nine decimals: the one comparison a verdict rests on.
+
+    Engines and Python part over 0.1 + 0.2 <= 0.3, so the difference is rounded before it is compared.
+
+    >>> within(0.1 + 0.2, 0.3), within(0.300001, 0.3)
+    (True, False)
+    """
+    return rounded(demand - capacity, 9) <= 0
+
+
+def total(numbers: Iterable[Any]) -> Any:
+    """The sum of numbers of any kind; an empty sum is 0.
+
+    >>> total([1.0, 2.0, 3.5])
+    6.5
+    """
+    terms = tuple(numbers)
+    if _is_traced(terms):
+        nodes = tuple(map(_lift, terms))
+        return Traced(sum(node.value for node in nodes), "total", nodes)
+    result: Any = 0.0
+    for term in terms:
+        result = result + term
+    return result
+
+
+def product(*numbers: Any) -> Any:
+    """The product of those numbers that are there; None stands for a dimension a measured line does not have.
+
+    >>> product(2, 3.5, None, 0.5)
+    3.5
+    """
+    result: Any = 1
+    for number in numbers:
+        result = result if number is None else result * value_of(number) if _is_traced(numbers) else result * number
+    return Traced(result, "product", tuple(n if n is None else _lift(n) for n in numbers)) if _is_traced(numbers) else result
+
+
+class Filed:
+    """A column of values filed under names: looked up (`at`) or summed (`total`) by name.
+
+    Build each column once for all rows and pass it on: a workbook shows it as one column, and the look-up as a
+    reference to that column.
+
+    >>> areas = Filed(["W1", "W2", "W1"], [1.0, 2.0, 4.0])
+    >>> areas.total("W1"), areas.at("W2"), areas.total("W9")
+    (5.0, 2.0, 0.0)
+    """
+
+    __slots__ = ("_rows", "_sums", "_traced", "names", "values")
+
+    def __init__(self, names: Sequence[Text], values: Sequence[Any]) -> None:
+        self.names, self.values = tuple(names), tuple(values)
+        if len(self.names) != len(self.values):
+            raise ValueError(f"{len(self.names)} names for {len(self.values)} values")
+        self._traced = _is_traced(self.values) or _is_traced(self.names)
+        self._rows: dict[str, int] = {}
+        self._sums: dict[str, list[Any]] = {}
+        for row, (name, value) in enumerate(zip(self.names, self.values, strict=True)):
+            key = text_of(name).casefold()
+            self._rows.setdefault(key, row)
+            self._sums.setdefault(key, []).append(value)
+
+    def at(self, name: Text) -> Any:
+        """The value filed first under `name`; KeyError when there is none."""
+        value = self.values[self._rows[text_of(name).casefold()]]
+        if not self._traced:
+            return value
+        if isinstance(value, (TracedText, str)):
+            return TracedText(text_of(value), "at", (self, name))
+        return Traced(_lift(value).value, "at", (self, name))
+
+    def total(self, name: Text) -> Any:
+        """The sum of all values filed under `name`; 0 when there is none."""
+        terms = self._sums.get(text_of(name).casefold(), [])
+        if not self._traced:
+            return total(terms)
+        return Traced(sum(_lift(term).value for term in terms), "total by name", (self, name))
+
+
+def at_issue(value: float, *inputs: Any, like: Any = 1.0) -> Any:
+    """A result no formula can express, frozen when the workbook is issued, with the inputs it was worked out for.
+
+    The workbook writes the value, keeps a copy of each input, and says so when an input has changed since.
+    `like` lends its unit to the value under a dimension check.
+
+    >>> at_issue(0.5, 3.0, 6.0)
+    0.5
+    """
+    if _is_traced(inputs):
+        return Traced(value, "at issue", tuple(node for node in inputs if isinstance(node, Traced)))
+    if _is_quantity(like):
+        return like.__class__(value, like.units)
+    return value

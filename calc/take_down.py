@@ -1,0 +1,463 @@
+"""Load take-down: everything passed down, storey by storey, to the ground walls and columns.
+
+Covers   totals of every wall, beam and column; what is lifted apart from what stays below the cut level; the house
+         total, its centre, and the balance of what went in with what comes out.
+Not      own loads (own_loads) and the fractions no formula gives (sharing).
+Signs    weight positive downward.
+Units    in each field.
+Sources  statics. Equilibrium is checked on each run: `went_in` against what the ground walls and columns carry.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from calc.allowances import Allowances
+from calc.fields import note, quantity
+from calc.number import Filed, Name, Number, Text, at_issue, text_of, total, value_of
+from calc.centre import CentreRow, centre_rows
+from calc.own_loads import FREE
+from calc.own_rows import OwnLoads
+from calc.plan import Plan, Rest
+from calc.sharing import Drawn, Passed, Sharing
+from calc.survey import Survey
+from calc.walls import line_length, prism_weight
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class AttachedPart:
+    """What one carrier gets of one attached thing."""
+
+    item: Text = note("attached thing")
+    carrier: Name = note("wall, beam or column")
+    fraction: Number = quantity("-", "part of it; of a thing on a slab worked out at issue")
+    dead: Number = quantity("kN", "dead load")
+    imposed: Number = quantity("kN", "imposed load")
+    lifted: Number = quantity("kN", "load in the lift")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class PassedRow:
+    """What one lower member gets of one upper member."""
+
+    upper: Name = note("upper wall or column")
+    lower: Name = note("what it stands on")
+    through: str = note("the slab it goes through, if any")
+    fraction_dead: Number = quantity("-", "part of its dead load")
+    fraction_imposed: Number = quantity("-", "part of its imposed load")
+    fraction_lifted: Number = quantity("-", "part of its load in the lift")
+    dead: Number = quantity("kN", "dead load passed")
+    imposed: Number = quantity("kN", "imposed load passed")
+    lifted: Number = quantity("kN", "load in the lift passed")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class DrawnRow:
+    """What one support draws from one beam."""
+
+    beam: Name = note("beam")
+    support: Name = note("column, wall or beam")
+    at: Number = quantity("m", "distance along the beam")
+    start: Number = quantity("m", "start of the length it carries")
+    end: Number = quantity("m", "end of the length it carries")
+    beam_length: Number = quantity("m", "length of the beam")
+    fraction_dead: Number = quantity("-", "part of its dead load")
+    fraction_imposed: Number = quantity("-", "part of its imposed load")
+    fraction_lifted: Number = quantity("-", "part of its load in the lift")
+    dead: Number = quantity("kN", "dead load drawn")
+    imposed: Number = quantity("kN", "imposed load drawn")
+    lifted: Number = quantity("kN", "load in the lift drawn")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class MemberTotal:
+    """Everything one wall, beam or column carries at its foot."""
+
+    name: Text = note("mark")
+    kind: str = note("wall, beam or column")
+    own: Number = quantity("kN", "own weight")
+    slabs: Number = quantity("kN", "dead load of slabs and roofs")
+    attached: Number = quantity("kN", "weight of attached things")
+    beams: Number = quantity("kN", "dead load of beams")
+    above: Number = quantity("kN", "dead load from above")
+    dead: Number = quantity("kN", "dead load")
+    slabs_imposed: Number = quantity("kN", "imposed load of slabs and roofs")
+    attached_imposed: Number = quantity("kN", "imposed load of attached things")
+    beams_imposed: Number = quantity("kN", "imposed load of beams")
+    above_imposed: Number = quantity("kN", "imposed load from above")
+    imposed: Number = quantity("kN", "imposed load")
+    service: Number = quantity("kN", "dead and imposed")
+    own_lifted: Number = quantity("kN", "own weight lifted")
+    passed_lifted: Number = quantity("kN", "rest of the load in the lift")
+    lifted: Number = quantity("kN", "load in the lift")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class StoreyBlock:
+    """One storey of the take-down: beams in the order they carry each other, then walls and columns."""
+
+    storey: int
+    beams: tuple[tuple[MemberTotal, ...], ...]
+    drawn: tuple[tuple[DrawnRow, ...], ...]
+    walls: tuple[MemberTotal, ...]
+    columns: tuple[MemberTotal, ...]
+    passed: tuple[PassedRow, ...]
+    """What this storey passes to the one below."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class FootingRow:
+    """A footing as surveyed, or the one assumed where none was."""
+
+    label: Text = note("walls and columns it serves")
+    plinth_thickness: Number = quantity("m", "plinth masonry")
+    plinth_height: Number = quantity("m", "footing top to floor")
+    width: Number = quantity("m", "across the wall")
+    depth: Number = quantity("m", "underside below ground")
+    thickness: Number = quantity("m", "thickness")
+    material: Text = note("material")
+    unit_weight: Number = quantity("kN/m3", "unit weight")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class BaseRow:
+    """One ground wall or column at the cut level."""
+
+    name: Name = note("mark")
+    kind: str = note("wall or column")
+    footing: Name = note("its footing")
+    length: Number = quantity("m", "length")
+    plinth_thickness: Number = quantity("m", "plinth masonry")
+    plinth_left: Number = quantity("m", "height of plinth below the cut")
+    cut_band: Number = quantity("kN", "plinth masonry between the cut and the floor, lifted")
+    dead: Number = quantity("kN", "dead load at the cut level")
+    imposed: Number = quantity("kN", "imposed load")
+    service: Number = quantity("kN", "dead and imposed")
+    lifted: Number = quantity("kN", "load in the lift")
+    line_service: Number = quantity("kN/m", "service load along the wall; the whole load of a column per metre of side")
+    line_lifted: Number = quantity("kN/m", "load in the lift along the wall")
+    plinth: Number = quantity("kN", "plinth that stays")
+    footing_weight: Number = quantity("kN", "footing that stays")
+    stays: Number = quantity("kN", "all that stays")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class HouseTotals:
+    """The house as a whole."""
+
+    dead: Number = quantity("kN", "dead load above the cut level")
+    imposed: Number = quantity("kN", "imposed load")
+    service: Number = quantity("kN", "dead and imposed")
+    lifted: Number = quantity("kN", "load on the jacks")
+    stays: Number = quantity("kN", "plinth and footings below the cut level")
+    went_in: Number = quantity("kN", "service load of every part, added up before anything is passed down")
+    balance: Number = quantity("kN", "what comes out at the ground less what went in")
+    centre_balance: Number = quantity("kN", "what the centre is worked out from less what is lifted")
+    x: Number = quantity("m", "centre of what is lifted, east")
+    y: Number = quantity("m", "centre of what is lifted, north")
+    z: Number = quantity("m", "centre of what is lifted, above the ground floor")
+    floor_area: Number = quantity("m2", "floor area on centre lines, all storeys")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class TakeDown:
+    """The whole take-down."""
+
+    own: OwnLoads
+    parts: tuple[AttachedPart, ...]
+    blocks: tuple[StoreyBlock, ...]
+    footings: tuple[FootingRow, ...]
+    bases: tuple[BaseRow, ...]
+    house: HouseTotals
+    centre: tuple[CentreRow, ...]
+
+
+NOT_SURVEYED = Name("not surveyed")
+"""Label of the assumed footing."""
+
+
+def take_down(survey: Survey, plan: Plan, own: OwnLoads, sharing: Sharing, allowances: Allowances) -> TakeDown:
+    """Pass every load down to the cut level.
+
+    Args:
+        survey: the entries, in any kind of number
+        plan: who carries whom
+        own: own loads, in the same kind of number
+        sharing: the fractions no formula gives
+        allowances: figures for what was not surveyed
+    """
+    builder = _Builder(survey, plan, own, sharing, allowances)
+    blocks = builder.blocks()
+    footings, bases = builder.bases(blocks[-1])
+    house, centre = builder.house(bases)
+    return TakeDown(
+        own=own,
+        parts=builder.parts,
+        blocks=blocks,
+        footings=footings,
+        bases=bases,
+        house=house,
+        centre=centre,
+    )
+
+
+class _Loads:
+    """Three columns filed under one list of carriers."""
+
+    def __init__(self, names: Sequence[Text], rows: Sequence[object]) -> None:
+        self.dead = Filed(names, [row.dead for row in rows])  # type: ignore[attr-defined]
+        self.imposed = Filed(names, [row.imposed for row in rows])  # type: ignore[attr-defined]
+        self.lifted = Filed(names, [row.lifted for row in rows])  # type: ignore[attr-defined]
+
+
+class _Builder:
+    def __init__(
+        self, survey: Survey, plan: Plan, own: OwnLoads, sharing: Sharing, allowances: Allowances
+    ) -> None:
+        self.survey, self.plan, self.own, self.sharing, self.allow = survey, plan, own, sharing, allowances
+        self.shares = _Loads([row.carrier for row in own.shares], own.shares)
+        self.weights = Filed([m.name for m in survey.materials], [m.unit_weight for m in survey.materials])
+        self.parts = tuple(self._attached_parts())
+        self.attached = _Loads([part.carrier for part in self.parts], self.parts)
+        self.xs = Filed([line.name for line in survey.letters], [line.offset for line in survey.letters])
+        self.ys = Filed([line.name for line in survey.numbers], [line.offset for line in survey.numbers])
+
+    def _attached_parts(self) -> Iterable[AttachedPart]:
+        names = [row.name for row in self.own.attached]
+        loads = _Loads(names, self.own.attached)
+        panel_names = [row.panel for row in self.own.panels]
+        areas = Filed(panel_names, [row.area for row in self.own.panels])
+        for row in self.own.attached:
+            pieces = [share for share in self.own.shares if share.panel == row.on and share.carrier != FREE]
+            if row.on in self.plan.members or row.on in self.plan.columns:
+                found: list[tuple[str, Number]] = [(row.on, 1.0)]
+            else:
+                found = [
+                    (s.carrier, at_issue(value_of(s.share) / value_of(areas.at(s.panel)), s.share, areas.at(s.panel)))
+                    for s in pieces
+                ]
+            for carrier, fraction in found:
+                yield AttachedPart(
+                    item=row.name, carrier=Name(carrier), fraction=fraction, dead=fraction * loads.dead.at(row.name),
+                    imposed=fraction * loads.imposed.at(row.name), lifted=fraction * loads.lifted.at(row.name),
+                )  # fmt: skip
+
+    # ------------------------------------------------------------------------------------------ storey by storey
+
+    def blocks(self) -> tuple[StoreyBlock, ...]:
+        """All storeys from the top down."""
+        blocks: list[StoreyBlock] = []
+        above: list[PassedRow] = []
+        for storey in sorted(self.plan.storeys, reverse=True):
+            block = self._block(storey, above)
+            blocks.append(block)
+            above = list(block.passed)
+        return tuple(blocks)
+
+    def _block(self, storey: int, above: Sequence[PassedRow]) -> StoreyBlock:
+        from_above = _Loads([row.lower for row in above], above)
+        beam_blocks: list[tuple[MemberTotal, ...]] = []
+        drawn_blocks: list[tuple[DrawnRow, ...]] = []
+        drawn: list[_Loads] = []
+        beams = [row for row in self.own.beams if row.storey == storey]
+        ranks = sorted({self.plan.beam_ranks[text_of(row.name)] for row in beams})
+        for rank in ranks:
+            rows = [row for row in beams if self.plan.beam_ranks[text_of(row.name)] == rank]
+            totals = tuple(self._total(row.name, "beam", row.dead, row.dead, from_above, drawn) for row in rows)
+            beam_blocks.append(totals)
+            lines = tuple(self._drawn_rows(totals))
+            drawn_blocks.append(lines)
+            drawn.append(_Loads([row.support for row in lines], lines))
+        walls = tuple(self._total(row.name, "wall", row.dead, row.lifted, from_above, drawn)
+                      for row in self.own.walls if row.storey == storey)  # fmt: skip
+        columns = tuple(self._total(row.name, "column", row.dead, row.dead, from_above, drawn)
+                        for row in self.own.columns if row.storey == storey)  # fmt: skip
+        passed = tuple(self._passed_rows((*walls, *columns)))
+        return StoreyBlock(storey=storey, beams=tuple(beam_blocks), drawn=tuple(drawn_blocks), walls=walls,
+                           columns=columns, passed=passed)  # fmt: skip
+
+    def _total(
+        self, name: Text, kind: str, own: Number, own_lifted: Number, above: _Loads, drawn: Sequence[_Loads]
+    ) -> MemberTotal:
+        slabs, slabs_imposed = self.shares.dead.total(name), self.shares.imposed.total(name)
+        attached, attached_imposed = self.attached.dead.total(name), self.attached.imposed.total(name)
+        beams = _sum_by_name([loads.dead for loads in drawn], name)
+        beams_imposed = _sum_by_name([loads.imposed for loads in drawn], name)
+        from_above, above_imposed = above.dead.total(name), above.imposed.total(name)
+        dead = own + slabs + attached + beams + from_above
+        imposed = slabs_imposed + attached_imposed + beams_imposed + above_imposed
+        passed_lifted = (self.shares.lifted.total(name) + self.attached.lifted.total(name)
+                         + _sum_by_name([loads.lifted for loads in drawn], name) + above.lifted.total(name))  # fmt: skip
+        return MemberTotal(
+            name=name, kind=kind, own=own, slabs=slabs, attached=attached, beams=beams, above=from_above, dead=dead,
+            slabs_imposed=slabs_imposed, attached_imposed=attached_imposed, beams_imposed=beams_imposed,
+            above_imposed=above_imposed, imposed=imposed, service=dead + imposed, own_lifted=own_lifted,
+            passed_lifted=passed_lifted, lifted=own_lifted + passed_lifted,
+        )  # fmt: skip
+
+    def _passed_rows(self, totals: Sequence[MemberTotal]) -> Iterable[PassedRow]:
+        names = [row.name for row in totals]
+        loads = _Loads(names, totals)
+        known = {text_of(name) for name in names}
+        for passed in self.sharing.passed:
+            if passed.upper not in known:
+                continue
+            upper = Name(passed.upper)
+            dead, imposed, lifted = (getattr(loads, measure).at(upper) for measure in ("dead", "imposed", "lifted"))
+            parts = {
+                "dead": _fraction(passed, "dead", dead),
+                "imposed": _fraction(passed, "imposed", imposed),
+                "lifted": _fraction(passed, "lifted", lifted),
+            }
+            yield PassedRow(
+                upper=upper, lower=Name(passed.lower), through=passed.through, fraction_dead=parts["dead"],
+                fraction_imposed=parts["imposed"], fraction_lifted=parts["lifted"], dead=parts["dead"] * dead,
+                imposed=parts["imposed"] * imposed, lifted=parts["lifted"] * lifted,
+            )  # fmt: skip
+
+    # ------------------------------------------------------------------------------------------ beams
+
+    def _drawn_rows(self, totals: Sequence[MemberTotal]) -> Iterable[DrawnRow]:
+        loads = _Loads([row.name for row in totals], totals)
+        lengths = Filed([row.name for row in self.own.beams], [row.length for row in self.own.beams])
+        known = {text_of(row.name) for row in totals}
+        by_beam: dict[str, list[Drawn]] = {}
+        for drawn in self.sharing.drawn:
+            by_beam.setdefault(text_of(drawn.rest.beam), []).append(drawn)
+        for name, group in by_beam.items():
+            if name not in known:
+                continue
+            length = lengths.at(Name(name))
+            places = [self._reach(drawn.rest, length) for drawn in group]
+            for order, drawn in enumerate(group):
+                here = places[order]
+                start = 0 * length if order == 0 else (places[order - 1] + here) / 2
+                end = length if order == len(group) - 1 else (here + places[order + 1]) / 2
+                yield self._drawn_row(drawn, here, start, end, length, loads)
+
+    def _reach(self, rest: Rest, length: Number) -> Number:
+        """Where a support stands along its beam, live where it is a grid point."""
+        if rest.point is None or rest.whole:
+            return at_issue(rest.at, length, like=length)
+        line = next(row for row in self.own.beam_lines if text_of(row.name) == rest.beam)
+        x, y = self.xs.at(Name(rest.point.letter)), self.ys.at(Name(rest.point.number))
+        return line_length(line.x_start, line.y_start, x, y)
+
+    def _drawn_row(
+        self, drawn: Drawn, here: Number, start: Number, end: Number, length: Number, loads: _Loads
+    ) -> DrawnRow:
+        beam = Name(drawn.rest.beam)
+        dead, imposed, lifted = (getattr(loads, measure).at(beam) for measure in ("dead", "imposed", "lifted"))
+        if drawn.even:
+            parts = [(end - start) / length] * 3
+        else:
+            parts = [at_issue(drawn.dead, dead, length), at_issue(drawn.imposed, imposed, length),
+                     at_issue(drawn.lifted, lifted, length)]  # fmt: skip
+        return DrawnRow(
+            beam=beam, support=Name(drawn.rest.support), at=here, start=start, end=end, beam_length=length,
+            fraction_dead=parts[0], fraction_imposed=parts[1], fraction_lifted=parts[2], dead=parts[0] * dead,
+            imposed=parts[1] * imposed, lifted=parts[2] * lifted,
+        )  # fmt: skip
+
+    # ------------------------------------------------------------------------------------------ at the cut level
+
+    def bases(self, ground: StoreyBlock) -> tuple[tuple[FootingRow, ...], tuple[BaseRow, ...]]:
+        """Footings, and every ground wall and column at the cut level."""
+        allow = self.allow
+        surveyed = [
+            FootingRow(label=f.label, plinth_thickness=f.plinth_thickness, plinth_height=f.plinth_height,
+                       width=f.width, depth=f.depth, thickness=f.thickness, material=f.material,
+                       unit_weight=self.weights.at(f.material))
+            for f in self.survey.footings
+        ]  # fmt: skip
+        concrete = Name("Plain concrete")
+        assumed = FootingRow(
+            label=NOT_SURVEYED, plinth_thickness=allow.plinth_thickness, plinth_height=allow.plinth_height,
+            width=allow.footing_width, depth=allow.footing_depth, thickness=allow.footing_thickness, material=concrete,
+            unit_weight=self.weights.at(concrete),
+        )  # fmt: skip
+        footings = (*surveyed, assumed)
+        labels = [row.label for row in footings]
+        self.footing = {field: Filed(labels, [getattr(row, field) for row in footings])
+                        for field in ("plinth_thickness", "plinth_height", "width", "thickness", "unit_weight")}  # fmt: skip
+        self.footing_of = {member: text_of(f.label) for f in self.survey.footings for member in f.members}
+        walls, columns = self._ground_columns(ground)
+        return footings, (*walls, *columns)
+
+    def _ground_columns(self, ground: StoreyBlock) -> tuple[list[BaseRow], list[BaseRow]]:
+        names = [row.name for row in ground.walls]
+        loads = _Loads(names, ground.walls)
+        lengths = Filed([row.name for row in self.own.walls], [row.length for row in self.own.walls])
+        masonry = Filed([row.name for row in self.own.walls], [row.unit_weight for row in self.own.walls])
+        walls = [
+            self._base(name, "wall", lengths.at(name), masonry.at(name), loads)
+            for name in (Name(text_of(row.name)) for row in ground.walls)
+        ]
+        column_names = [row.name for row in ground.columns]
+        loads = _Loads(column_names, ground.columns)
+        own_names = [row.name for row in self.own.columns]
+        sides = Filed(own_names, [row.breadth for row in self.own.columns])
+        weights = Filed(own_names, [row.unit_weight for row in self.own.columns])
+        columns = [
+            self._base(name, "column", sides.at(name), weights.at(name), loads)
+            for name in (Name(text_of(row.name)) for row in ground.columns)
+        ]
+        return walls, columns
+
+    def _base(self, name: Name, kind: str, length: Number, masonry: Number, loads: _Loads) -> BaseRow:
+        label = Name(self.footing_of.get(name, NOT_SURVEYED))
+        thickness, height = self.footing["plinth_thickness"].at(label), self.footing["plinth_height"].at(label)
+        cut = self.survey.job.cut_level
+        left = height + cut
+        # A pillar goes down to its footing with its own section; only walls widen to a plinth.
+        across = thickness if kind == "wall" else length
+        band = prism_weight(length, across, 0 - cut, masonry)
+        dead = loads.dead.at(name) + band
+        imposed = loads.imposed.at(name)
+        lifted = loads.lifted.at(name) + band
+        plinth = prism_weight(length, across, left, masonry)
+        width = self.footing["width"].at(label)
+        below = prism_weight(length if kind == "wall" else width, width, self.footing["thickness"].at(label),
+                             self.footing["unit_weight"].at(label))  # fmt: skip
+        return BaseRow(
+            name=name, kind=kind, footing=label, length=length, plinth_thickness=across, plinth_left=left,
+            cut_band=band, dead=dead, imposed=imposed, service=dead + imposed, lifted=lifted,
+            line_service=(dead + imposed) / length, line_lifted=lifted / length, plinth=plinth,
+            footing_weight=below, stays=plinth + below,
+        )  # fmt: skip
+
+    def house(self, bases: Sequence[BaseRow]) -> tuple[HouseTotals, tuple[CentreRow, ...]]:
+        """The house as a whole: totals, balance, centre; and the rows its centre comes from."""
+        own = self.own
+        bands = total([row.cut_band for row in bases])
+        dead, imposed = total([row.dead for row in bases]), total([row.imposed for row in bases])
+        lifted, stays = total([row.lifted for row in bases]), total([row.stays for row in bases])
+        went_in = bands
+        for rows, fields in ((own.walls, ("dead",)), (own.shares, ("dead", "imposed")), (own.beams, ("dead",)),
+                             (own.columns, ("dead",)), (own.attached, ("dead", "imposed"))):  # fmt: skip
+            for field in fields:
+                went_in = went_in + total([getattr(row, field) for row in rows])
+        area = total([row.area for row in own.rooms])
+        rows = tuple(centre_rows(self.plan, own, bases, self.survey.job.cut_level))
+        weight = total([row.lifted for row in rows])
+        house = HouseTotals(
+            dead=dead, imposed=imposed, service=dead + imposed, lifted=lifted, stays=stays, went_in=went_in,
+            balance=dead + imposed - went_in, centre_balance=weight - lifted,
+            x=total([row.moment_x for row in rows]) / weight, y=total([row.moment_y for row in rows]) / weight,
+            z=total([row.moment_z for row in rows]) / weight, floor_area=area,
+        )  # fmt: skip
+        return house, rows
+
+
+def _sum_by_name(columns: Sequence[Filed], name: Text) -> Number:
+    result: Number = 0.0
+    for order, column in enumerate(columns):
+        part = column.total(name)
+        result = part if order == 0 else result + part
+    return result
+
+
+def _fraction(passed: Passed, measure: str, load: Number) -> Number:
+    if passed.full:
+        return 1.0
+    return at_issue(getattr(passed, measure), load)
+

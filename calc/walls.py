@@ -1,0 +1,120 @@
+"""Weight of walls, openings, lintels and beams.
+
+Covers   masonry and plaster net of openings, frames, lintels, windows blocked for the lift.
+Not      what rests on a wall (slabs, take_down) and where jacks stand.
+Signs    weight positive downward.
+Units    m, m2, kN, kN/m2, kN/m3.
+Sources  statics; conventions of this project: openings deduct masonry and plaster and add their frame, reveals left out.
+"""
+
+from calc.number import Number, Truth, sqrt, where
+
+
+def line_length(x_start: Number, y_start: Number, x_end: Number, y_end: Number) -> Number:
+    """Length between two grid points.
+
+    Args:
+        x_start: of the From point [m]
+        y_start: of the From point [m]
+        x_end: of the To point [m]
+        y_end: of the To point [m]
+
+    >>> line_length(0.0, 0.0, 3.0, 4.0)
+    5.0
+    """
+    return sqrt((x_end - x_start) ** 2 + (y_end - y_start) ** 2)
+
+
+def surface_weight(
+    thickness: Number, unit_weight: Number, plastered: Number, plaster_thickness: Number, plaster_unit_weight: Number
+) -> Number:
+    """Weight of one square metre of plastered wall [kN/m2].
+
+    Args:
+        thickness: masonry without plaster [m]
+        unit_weight: of the masonry [kN/m3]
+        plastered: number of plastered faces [No]
+        plaster_thickness: on one face [m]
+        plaster_unit_weight: of the plaster [kN/m3]
+
+    >>> round(surface_weight(0.23, 19.0, 2, 0.012, 20.4), 4)
+    4.8596
+    """
+    return thickness * unit_weight + plastered * plaster_thickness * plaster_unit_weight
+
+
+def wall_weight(length: Number, deducted: Number, height: Number, surface: Number) -> Number:
+    """Weight of a wall before openings [kN].
+
+    Args:
+        length: between its end points on the centre line [m]
+        deducted: half thicknesses lost to walls it meets [m]
+        height: floor to soffit [m]
+        surface: weight of one square metre [kN/m2]
+
+    >>> round(wall_weight(8.77, 0.345, 3.15, 4.8596), 3)
+    128.968
+    """
+    return (length - deducted) * height * surface
+
+
+def lintel_length(width: Number, bearing: Number) -> Number:
+    """Length of the lintel over an opening [m].
+
+    Args:
+        width: of the opening [m]
+        bearing: at each end [m]
+
+    >>> round(lintel_length(1.2, 0.15), 3)
+    1.5
+    """
+    return width + 2 * bearing
+
+
+def lintel_extra(length: Number, depth: Number, thickness: Number, concrete: Number, masonry: Number) -> Number:
+    """Weight that a concrete lintel adds to the masonry it replaces [kN].
+
+    Args:
+        length: of the lintel [m]
+        depth: of the lintel [m]
+        thickness: of the wall [m]
+        concrete: unit weight of reinforced concrete [kN/m3]
+        masonry: unit weight of the wall [kN/m3]
+
+    >>> round(lintel_extra(1.5, 0.15, 0.23, 25.0, 19.0), 4)
+    0.3105
+    """
+    return length * depth * thickness * (concrete - masonry)
+
+
+def blocked_area(area: Number, ground_storey: Truth, window: Truth, told: Truth, told_not: Truth) -> Number:
+    """Area of an opening that is blocked with brickwork for the lift [m2].
+
+    Windows of the ground storey are, unless the survey says no; other openings only where it says yes.
+
+    Args:
+        area: of the opening [m2]
+        ground_storey: whether its wall stands in the lowest storey
+        window: whether it is a window
+        told: whether the survey says to block it up
+        told_not: whether the survey says not to
+
+    >>> blocked_area(1.44, True, True, False, False), blocked_area(2.1, True, False, False, False)
+    (1.44, 0)
+    """
+    return where(ground_storey, where(window, where(told_not, 0, area), where(told, area, 0)), 0)
+
+
+def prism_weight(length: Number, breadth: Number, depth: Number, unit_weight: Number) -> Number:
+    """Weight of a straight prism: a beam, column, footing or plinth [kN].
+
+    Args:
+        length: length or height [m]
+        breadth: breadth [m]
+        depth: depth [m]
+        unit_weight: unit weight [kN/m3]
+
+    >>> prism_weight(2.4, 0.35, 0.35, 19.0)
+    5.586
+    """
+    return length * breadth * depth * unit_weight
