@@ -449,7 +449,8 @@ class Filed:
         """The sum of all values filed under `name`; 0 when there is none."""
         terms = self._sums.get(text_of(name).casefold(), [])
         if not self._traced:
-            return total(terms)
+            # An empty sum keeps the unit of its column, or area - 0 m would pass for area - 0.
+            return total(terms) if terms or not self.values or not _is_quantity(self.values[0]) else self.values[0] * 0
         return Traced(sum(_lift(term).value for term in terms), "total by name", (self, name))
 
 

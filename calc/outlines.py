@@ -1,7 +1,7 @@
 """Plan outlines: area, centroid, overlap, and how a slab's area is shared among the edges that carry it.
 
 Covers   simple outlines, either way round; a slab shared by nearest edge (any convex or right-angled outline) or by
-         strips running one way (any simple outline); overlap of convex or right-angled outlines.
+         strips running one way (any simple outline); overlap of any two simple outlines.
 Not      curved edges, holes, edges of unequal fixity, the load itself (an area times its load is the caller's).
 Signs    edge k runs from point k to point k + 1 as the caller wrote them, whichever way round the outline goes.
 Units    m, m2.
@@ -22,7 +22,8 @@ from typing import Literal
 
 from calc.errors import CalcError, require
 from calc.fields import note, quantity
-from calc.skeletons import Linear, Piece, Point, clip, levels, nearest_pieces
+from calc.skeletons import Linear, Piece, clip, levels, nearest_pieces
+from calc.skeletons import Point as Point  # part of what this module offers
 
 _SAME = 1e-9  # two places closer than this share of the outline's size are one place
 _ROUNDING = 1e-11  # the same for breakpoints that were computed from one another
@@ -408,6 +409,8 @@ def _turned_back(slopes: Sequence[_Slope], length: float) -> list[_Slope]:
     """The slopes within 0 and `length`, what lies past an end turned back about it (see EdgeShare)."""
     before = max([0.0, *(-slope[0] for slope in slopes)])
     after = max([0.0, *(slope[2] - length for slope in slopes)])
+    if before == after == 0.0:
+        return list(slopes)
     squeeze, squeeze_after = max(1.0, before / length), max(1.0, after / length)
     found: list[_Slope] = []
     for slope in slopes:

@@ -12,8 +12,8 @@ Rules, in this order:
      the far side. A wall that ends there carries what lies in front of it, never what lies past its end. Without the
      cut the bare end of the wall would draw load from all round. A part left with no support at all stays joined to
      the parts beside it.
-  2. A spot goes to the nearest stretch of supported edge that it faces and sees: the upright rectangle between
-     the spot and the nearest point of the stretch must lie inside its own part of the slab.
+  2. A spot goes to the nearest stretch of supported edge that it sees: the upright rectangle between the spot and
+     the nearest point of the stretch must lie inside the spot's own part of the slab.
   3. Equal distances go to the Euclidean nearest, then (inner corners) to the edge farther off at right angles, which
      is the 45 degree line.
   4. A spot that sees no support hands its load to the supports of the slab next to it.
@@ -84,14 +84,13 @@ class _Grid:
 
 @dataclass(frozen=True, slots=True)
 class _Stretch:
-    """A stretch of supported edge along one part of the slab, in grid indices; it faces up its cross axis or down."""
+    """A stretch of supported edge along one part of the slab, in grid indices."""
 
     edge: int
     axis: int
     level: int
     low: int
     high: int
-    faces_up: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,8 +160,8 @@ def _cuts(grid: _Grid, supported: Sequence[bool]) -> set[_Cut]:
 
 def _supported_parts(grid: _Grid, supported: Sequence[bool], cuts: set[_Cut]) -> dict[Cell, int]:
     """The part of the slab each cell belongs to, once parts without support have been joined to their neighbours."""
-    while True:
-        parts = _parts(grid, cuts)
+    parts = _parts(grid, cuts)
+    while cuts:
         carried = set(_stretches(grid, supported, parts))
         kept = {
             (axis, level, along)
@@ -170,8 +169,10 @@ def _supported_parts(grid: _Grid, supported: Sequence[bool], cuts: set[_Cut]) ->
             if parts[_cell(axis, along, level - 1)] in carried and parts[_cell(axis, along, level)] in carried
         }
         if kept == cuts:
-            return parts
+            break
         cuts = kept
+        parts = _parts(grid, cuts)
+    return parts
 
 
 def _neighbours(cell: Cell) -> tuple[tuple[Cell, _Cut], ...]:
@@ -209,8 +210,8 @@ def _stretches(grid: _Grid, supported: Sequence[bool], parts: dict[Cell, int]) -
         sides = [(parts[_cell(axis, along, beside)], along) for along in places]
         for part, run in groupby(sides, key=itemgetter(0)):
             low, *rest = [along for _, along in run]
-            stretch = _Stretch(edge, axis, level, low, (rest[-1] if rest else low) + 1, faces_up)
-            found.setdefault(part, []).append(stretch)
+            high = rest[-1] if rest else low
+            found.setdefault(part, []).append(_Stretch(edge, axis, level, low, high + 1))
     return found
 
 
@@ -238,8 +239,8 @@ def _box(grid: _Grid, cell: Cell) -> list[Point]:
 
 
 def _seen(grid: _Grid, cell: Cell, stretches: Sequence[_Stretch], parts: dict[Cell, int]) -> list[_Stretch]:
-    """The stretches a cell faces and sees (rule 2) that may be the nearest somewhere in it."""
-    bottom, top = _box(grid, cell)[0], _box(grid, cell)[2]
+    """The stretches a cell sees (rule 2) that may be the nearest somewhere in it."""
+    bottom, _, top, _ = _box(grid, cell)
     reach = []
     for stretch in stretches:
         offsets = _offsets(grid, cell, stretch)
@@ -258,11 +259,12 @@ def _seen(grid: _Grid, cell: Cell, stretches: Sequence[_Stretch], parts: dict[Ce
 
 
 def _in_view(cell: Cell, stretch: _Stretch, parts: dict[Cell, int]) -> bool:
-    """Whether the stretch faces the cell and the rectangle between lies in the cell's own part."""
+    """Whether the rectangle between a cell and the nearest point of a stretch lies in the cell's own part.
+
+    Behind a stretch it never does within its length; past its end it may, where the end stands free in the slab.
+    """
     along, across = cell[stretch.axis], cell[1 - stretch.axis]
-    if (across >= stretch.level) != stretch.faces_up:
-        return False
-    rows = range(stretch.level, across + 1) if stretch.faces_up else range(across, stretch.level)
+    rows = range(stretch.level, across + 1) if across >= stretch.level else range(across, stretch.level)
     nearest = min(max(along, stretch.low), stretch.high - 1)
     if along < nearest:
         columns = range(along, stretch.low)

@@ -253,6 +253,14 @@ def test_a_part_without_support_of_its_own_is_carried_by_its_neighbours():
     assert (share.edge, share.area) == (3, pytest.approx(6 * 3 + 3.5 * 2, abs=CLOSE))
 
 
+def test_a_foot_without_support_hangs_on_the_ends_of_the_nearest_walls():
+    # T room on the two sides of its stem alone: halves at x = 3.5, the far end of the foot to the wall beside it.
+    left, right = sorted(nearest_edge_shares(T_ROOM, [k in (3, 5) for k in range(8)]), key=lambda share: share.centroid)
+    assert (left.edge, right.edge) == (5, 3)
+    assert (left.area, right.area) == pytest.approx((17.0, 17.0), abs=CLOSE)
+    assert right.centroid[0] == pytest.approx((3.5 * 4 * 5.25 + 1.5 * 2 * 4.25) / 17, abs=CLOSE)
+
+
 def test_an_inner_corner_turns_its_slab_back_onto_the_end_of_the_wall():
     # L room, wall 3 from (3.5, 3) to (3.5, 5). In front of it: depth 1.75, then from 0.25 m on 45 degrees to its end.
     # Past its start, at u m: from the 45 degree line (u) to the middle (1.75), from u = 1.25 to the lower wall (3 - u).

@@ -1,0 +1,344 @@
+"""From what was read to what calc takes: the survey in any kind of number, and its rows as they will be issued.
+
+Covers   order of the issued rows, defaults of blanks, conversion to calc's units, outlines from corners.
+Not      reading cells (reader), geometry that makes no sense (crosschecks).
+Units    column units in, calc units out.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, fields
+from datetime import date
+from typing import Any
+
+from addin.entries import Entry, split_point
+from addin.kinds import Cell, Kind
+from addin.layout import FIRST_ROW, JOB, SHEET, TABLES, Column, Sheet
+from addin.reader import Reading
+from addin.survey_book import shipped_rows
+from calc.allowances import Allowances
+from calc.number import Text, either, same, text_of, value_of, where, word_where
+from calc.outlines import contains, counter_clockwise
+from calc.survey import (
+    Attached,
+    Beam,
+    Crack,
+    Entered,
+    Footing,
+    GridLine,
+    GridPoint,
+    Job,
+    Material,
+    Opening,
+    Rate,
+    Room,
+    Survey,
+    Use,
+    Wall,
+)
+from calc.survey import Column as ColumnRecord
+from calc.survey import Reading as LevelReading
+
+Value = float | str | date | tuple[str, ...] | None
+
+JOB_VALUE_COLUMN, JOB_DEFAULT_COLUMN = 2, 4
+"""Columns B and D of the Job sheet: the entry, and what a blank stands for."""
+
+CALC_UNIT = {"mm": "m", "mm2": "m2", "%": "-", "litre": "m3", "kPa": "kN/m2"}
+"""Column units that calc does not use, and what it uses instead."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class IssuedRow:
+    """One row of a survey sheet as it is issued: values in column units, blanks left out."""
+
+    number: int
+    values: Mapping[str, Value]
+    entries: Mapping[str, Entry]
+    """The entries it came from; empty for a published row the file did not have."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Issued:
+    """The whole survey as it is issued: clean values, in the order and rows of the issued workbook."""
+
+    job: Mapping[str, Value]
+    tables: Mapping[str, tuple[IssuedRow, ...]]
+
+
+def issued(reading: Reading) -> Issued:
+    """The rows of a survey as they will stand in the issued workbook.
+
+    On a sheet with published rows those come first, with the user's changes, then the user's own.
+    """
+    tables: dict[str, tuple[IssuedRow, ...]] = {}
+    for sheet in TABLES:
+        read = [(_values(row.entries), dict(row.entries)) for row in reading.tables[sheet.title]]
+        if sheet.shipped:
+            by_name = {str(values.get("name", "")).casefold(): (values, entries) for values, entries in read}
+            shipped = [{k: v for k, v in row.items() if v != ""} for row in shipped_rows(sheet)]
+            known = {str(row["name"]).casefold() for row in shipped}
+            read = [
+                ({**row, **by_name[key][0]}, by_name[key][1]) if (key := str(row["name"]).casefold()) in by_name
+                else (dict(row), {})
+                for row in shipped
+            ] + [pair for key, pair in by_name.items() if key not in known]  # fmt: skip
+        tables[sheet.title] = tuple(
+            IssuedRow(number=number, values=values, entries=entries)
+            for number, (values, entries) in enumerate(read, start=FIRST_ROW)
+        )
+    return Issued(job=_values(reading.job), tables=tables)
+
+
+def _values(entries: Mapping[str, Entry]) -> dict[str, Value]:
+    """Values of a row; an unknown is written as the word."""
+    return {key: "unknown" if e.unknown else e.value for key, e in entries.items() if e.unknown or e.value is not None}
+
+
+class _Row:
+    """One issued row, handing out its entries in a kind of number."""
+
+    def __init__(self, sheet: Sheet, row: IssuedRow, kind: Kind, allowances: Allowances) -> None:
+        self.sheet, self.row, self.kind, self.allowances = sheet, row, kind, allowances
+        self._columns = {column.key: (order, column) for order, column in enumerate(sheet.columns, start=1)}
+
+    def _at(self, key: str) -> tuple[Cell, Column, Value]:
+        order, column = self._columns[key]
+        return Cell(self.sheet.title, self.row.number, order), column, self.row.values.get(key)
+
+    def allowance(self, key: str) -> Any:
+        """An allowance."""
+        return getattr(self.allowances, key)
+
+    def number(self, key: str, default: Any = None) -> Any:
+        """A number, or its default where it is blank or unknown."""
+        cell, column, value = self._at(key)
+        unit = CALC_UNIT.get(column.unit, column.unit)
+        if default is not None:
+            return self.kind.number_or(_number(value), cell, column.unit, unit, default)
+        if column.required:
+            assert isinstance(value, (int, float)), f"{self.sheet.title} {key} passed the reader without a number"
+            return self.kind.number(value, cell, column.unit, unit)
+        usual: Any = column.default or 0
+        if isinstance(column.default, str):
+            usual = self.allowance(column.default.removeprefix("="))
+        elif column.default is not None and column.default != 0:
+            raise TypeError(f"{self.sheet.title} {key}: the default of a column that calc uses stands on Allowances")
+        return self.kind.number_or(_number(value), cell, column.unit, unit, usual)
+
+    def entered(self, key: str) -> Entered:
+        """A number that may not have been given; 0 then."""
+        cell, column, value = self._at(key)
+        unit = CALC_UNIT.get(column.unit, column.unit)
+        return Entered(value=self.kind.number_or(_number(value), cell, column.unit, unit, 0),
+                       given=self.kind.given(_number(value), cell))  # fmt: skip
+
+    def text(self, key: str, default: Text | None = None) -> Text:
+        """A text, or its default where it is blank."""
+        cell, column, value = self._at(key)
+        usual = str(column.default or "") if default is None else default
+        written = cell_text(value)
+        return self.kind.text(written, cell) if column.required else self.kind.text_or(written, cell, usual)
+
+    def plain(self, key: str) -> str:
+        """A choice the plan depends on, fixed at issue."""
+        _, column, value = self._at(key)
+        return str(value) if value is not None else str(column.default or "")
+
+    def names(self, key: str) -> tuple[str, ...]:
+        """Several names."""
+        value = self.row.values.get(key)
+        return value if isinstance(value, tuple) else (str(value),) if value else ()
+
+    def storey(self) -> int:
+        """The storey, fixed at issue."""
+        return int(_number(self.row.values["storey"]) or 1)
+
+    def point(self, key: str) -> GridPoint:
+        """A grid point, fixed at issue."""
+        return GridPoint(*split_point(str(self.row.values[key])))
+
+
+def cell_text(value: Value) -> str:
+    """A value as its cell shows it; several names stand in one cell."""
+    if isinstance(value, tuple):
+        return (", " if any(" " in part for part in value) else " ").join(value)
+    return "" if value is None else str(value)
+
+
+def _number(value: Value) -> float | None:
+    return float(value) if isinstance(value, (int, float)) else None
+
+
+def build_allowances(rows: Issued, kind: Kind) -> Allowances:
+    """The allowances in a kind of number; each stands in calc's unit already."""
+    by_name = {row.values["name"]: row for row in rows.tables["Allowances"]}
+    column = [c.key for c in SHEET["Allowances"].columns].index("value") + 1
+    numbers = {}
+    for field in fields(Allowances):
+        row = by_name[field.name]
+        unit = field.metadata["unit"]
+        value = _number(row.values["value"])
+        assert value is not None, f"allowance {field.name} passed the reader without a number"
+        numbers[field.name] = kind.number(value, Cell("Allowances", row.number, column), unit, unit)
+    return Allowances(**numbers)
+
+
+def build_survey(rows: Issued, kind: Kind, allowances: Allowances) -> Survey:
+    """The survey in a kind of number. Only call it when no fault stands: it takes the reader's word for each entry."""
+    letters, numbers = _grid(rows, kind, allowances)
+    
+    def each(title: str) -> Iterator[_Row]:
+        return (_Row(SHEET[title], row, kind, allowances) for row in rows.tables[title])
+
+    return Survey(
+        job=_job(rows, kind), letters=letters, numbers=numbers,
+        rooms=_rooms([*each("Rooms")], letters, numbers),
+        walls=tuple(
+            Wall(name=r.text("name"), storey=r.storey(), start=r.point("start"), end=r.point("end"),
+                 thickness=r.number("thickness"), height=r.number("height"), masonry=r.text("masonry"),
+                 plastered=r.number("plastered"), at_lift=r.text("at_lift"), system=r.plain("system"),
+                 stands_on=r.plain("stands_on"), side=r.plain("side"), mortar=r.plain("mortar"))
+            for r in each("Walls")
+        ),
+        openings=tuple(
+            Opening(wall=r.text("wall"), kind=r.text("kind"), from_start=r.number("from_start"),
+                    width=r.number("width"), height=r.number("height"), sill=_sill(r),
+                    block_up=r.text("block_up"))
+            for r in each("Openings")
+        ),
+        beams=tuple(
+            Beam(name=r.text("name"), storey=r.storey(), start=r.point("start"), end=r.point("end"),
+                 breadth=r.number("breadth"), depth=r.number("depth"), carries_slab=r.plain("carries_slab"),
+                 bears_on=r.names("bears_on"), plinth_beam=r.plain("plinth_beam"))
+            for r in each("Beams")
+        ),
+        columns=tuple(
+            ColumnRecord(name=r.text("name"), storey=r.storey(), point=r.point("point"), breadth=r.number("breadth"),
+                         depth=r.number("depth"), height=r.number("height"), material=r.text("material"),
+                         bars=r.entered("bars"), system=r.plain("system"))
+            for r in each("Columns")
+        ),
+        attached=tuple(_attached(r) for r in each("Attached")),
+        footings=tuple(
+            Footing(label=r.text("members"), members=r.names("members"),
+                    plinth_thickness=r.number("plinth_thickness"), plinth_height=r.number("plinth_height"),
+                    width=r.number("width"), depth=r.number("depth"), thickness=r.number("thickness"),
+                    material=r.text("material"), seen=r.plain("seen"))
+            for r in each("Footings")
+        ),
+        readings=tuple(LevelReading(what=r.text("what"), level=r.number("level")) for r in each("Levels")),
+        cracks=tuple(
+            Crack(what=r.text("what"), where=r.plain("where"), length=r.number("length"), live=r.plain("live"))
+            for r in each("Condition")
+        ),
+        materials=tuple(Material(name=r.text("name"), unit_weight=r.number("unit_weight")) for r in each("Materials")),
+        uses=tuple(Use(name=r.text("name"), imposed=r.number("imposed")) for r in each("Uses")),
+        rates=tuple(Rate(code=r.text("name"), rate=r.number("rate")) for r in each("Rates")),
+    )  # fmt: skip
+
+
+def _sill(row: _Row) -> Any:
+    """A blank sill is a window's; a door goes down to the floor."""
+    return row.number("sill", where(same(row.text("kind"), "door"), 0, row.allowance("sill_height")))
+
+
+def _attached(row: _Row) -> Attached:
+    kind = row.text("kind")
+    upright = either(same(kind, "parapet"), same(kind, "hanging wall"))
+    usual = word_where(upright, "Brick masonry", "Reinforced concrete")
+    return Attached(
+        name=row.text("name"), kind=kind, on=row.names("on")[0], from_start=row.entered("from_start"),
+        length=row.entered("length"), thickness=row.number("thickness"), size=row.number("size"),
+        weight=row.entered("weight"), water=row.number("water"), material=row.text("material", usual),
+        support=row.text("support"),
+    )  # fmt: skip
+
+
+def _grid(rows: Issued, kind: Kind, allowances: Allowances) -> tuple[tuple[GridLine, ...], tuple[GridLine, ...]]:
+    """Letter lines and number lines. A blank offset follows from the line before, the clear size and the walls."""
+    lines: dict[bool, list[GridLine]] = {True: [], False: []}
+    before: dict[bool, tuple[Any, Any]] = {}
+    for issued_row in rows.tables["Grid"]:
+        row = _Row(SHEET["Grid"], issued_row, kind, allowances)
+        letter = str(issued_row.values["name"])[0].isalpha()
+        half = row.number("wall", 0) / 2
+        usual: Any = 0
+        if letter in before:
+            offset, half_before = before[letter]
+            usual = offset + half_before + row.number("clear", 0) + half
+        line = GridLine(name=row.text("name"), offset=row.number("offset", usual))
+        before[letter] = line.offset, half
+        lines[letter].append(line)
+    return tuple(lines[True]), tuple(lines[False])
+
+
+def _rooms(rows: Sequence[_Row], letters: Sequence[GridLine], numbers: Sequence[GridLine]) -> tuple[Room, ...]:
+    xs = {text_of(line.name): value_of(line.offset) for line in letters}
+    ys = {text_of(line.name): value_of(line.offset) for line in numbers}
+    outlines = [_outline(row, xs, ys) for row in rows]
+    places = [tuple((xs[p.letter], ys[p.number]) for p in outline) for outline in outlines]
+    centres = [_inside(place) for place in places]
+    rooms = []
+    for row, outline, centre in zip(rows, outlines, centres, strict=True):
+        over = [
+            other.text("use") for other, place in zip(rows, places, strict=True)
+            if other.storey() == row.storey() + 1 and contains(place, centre)
+        ]  # fmt: skip
+        pitched = row.plain("above") == "pitched roof"
+        usual = "Pitched roof" if pitched else over[0] if over else "Roof with access"
+        rooms.append(Room(
+            name=row.text("name"), storey=row.storey(), outline=outline, use=row.text("use"),
+            above=row.plain("above"), slab_thickness=row.number("slab"), soffit=row.entered("soffit"),
+            finish=row.number("finish"), slope=row.number("slope"), span=row.plain("span"),
+            carries=row.text("carries", usual), floor=row.plain("floor"),
+        ))  # fmt: skip
+    return tuple(rooms)
+
+
+def _outline(row: _Row, xs: Mapping[str, float], ys: Mapping[str, float]) -> tuple[GridPoint, ...]:
+    """Corners in order, anticlockwise."""
+    named = row.names("outline")
+    if named:
+        points = [GridPoint(*split_point(name)) for name in named]
+    else:
+        a, b = row.point("corner"), row.point("opposite")
+        points = [a, GridPoint(b.letter, a.number), b, GridPoint(a.letter, b.number)]
+    places = tuple((xs[p.letter], ys[p.number]) for p in points)
+    turned, _ = counter_clockwise(places)
+    return tuple(points) if turned == places else tuple(reversed(points))
+
+
+def _inside(outline: Sequence[tuple[float, float]]) -> tuple[float, float]:
+    """A point well inside: the middle of the largest triangle at a corner that lies inside."""
+    best, place = -1.0, outline[0]
+    for at, (x, y) in enumerate(outline):
+        (x1, y1), (x2, y2) = outline[at - 1], outline[(at + 1) % len(outline)]
+        size = (x - x1) * (y2 - y) - (y - y1) * (x2 - x)
+        middle = ((x + x1 + x2) / 3, (y + y1 + y2) / 3)
+        if size > best and contains(outline, middle):
+            best, place = size, middle
+    return place
+
+
+def _job(rows: Issued, kind: Kind) -> Job:
+    numbers: dict[str, Any] = {}
+    wanted = {field.name: field for field in fields(Job)}
+    for number, column in enumerate(JOB, start=FIRST_ROW):
+        if column.key not in wanted:
+            continue
+        cell, value = Cell("Job", number, JOB_VALUE_COLUMN), rows.job.get(column.key)
+        unit = CALC_UNIT.get(column.unit, column.unit)
+        if column.kind != "number":
+            text = "" if value is None else str(value)
+            usual = str(column.default or "")
+            live = wanted[column.key].type is not str
+            numbers[column.key] = kind.text_or(text, cell, usual) if live else text or usual
+            continue
+        usual_number: Any = 0
+        if isinstance(column.default, (int, float)):
+            beside = Cell("Job", number, JOB_DEFAULT_COLUMN)
+            usual_number = kind.number(float(column.default), beside, column.unit, unit)
+        there = kind.number_or(_number(value), cell, column.unit, unit, usual_number)
+        entered = wanted[column.key].type is Entered
+        numbers[column.key] = Entered(value=there, given=kind.given(_number(value), cell)) if entered else there
+    return Job(**numbers)
