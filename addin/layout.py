@@ -125,6 +125,8 @@ JOB: tuple[Column, ...] = (
            default=UNKNOWN),
     Column(key="beams_left_in", title="Carrier beams left in", kind="choice", choices=YES_NO, unknown=True,
            default=UNKNOWN, help="Unknown is priced as bought and left in"),
+    Column(key="beams_known", title="Beams and bands looked for", kind="choice", choices=YES_NO, unknown=True,
+           default=UNKNOWN, help="Plinth beams, lintel bands and hidden columns, by opening up where in doubt"),
     Column(key="transfer_age", title="Age of new masonry at transfer", kind="number", unit="day", least=3, most=90,
            unknown=True, default=14, help="7 at least, 14 in cold or wet weather"),
     Column(key="neighbours", title="Neighbours' consent", kind="choice",

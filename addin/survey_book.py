@@ -274,7 +274,9 @@ def _draw_job(sheet: Worksheet, styles: Styles, names: Mapping[tuple[str, ...], 
         styles.put(sheet.cell(row, 1), column.title, "pb label must" if column.required else "pb label")
         styles.put(sheet.cell(row, 2), _cell_value(job.get(column.key)), _ENTRY.get(column.kind, "pb entry text"))
         styles.put(sheet.cell(row, 3), column.unit, "pb note")
-        styles.put(sheet.cell(row, 4), blank_text(column), "pb note")
+        # A number, not a text: the issued workbook works with it where the entry is blank.
+        usual = column.default if isinstance(column.default, (int, float)) else blank_text(column)
+        styles.put(sheet.cell(row, 4), usual, "pb note")
         example = f"For example {column.example}" if column.example else ""
         limits = "" if column.kind == "date" else limits_text(column)
         note = ". ".join(part for part in (note_text(column), limits[:1].upper() + limits[1:], example) if part)

@@ -195,9 +195,9 @@ def build_survey(rows: Issued, kind: Kind, allowances: Allowances) -> Survey:
         rooms=_rooms([*each("Rooms")], letters, numbers),
         walls=tuple(
             Wall(name=r.text("name"), storey=r.storey(), start=r.point("start"), end=r.point("end"),
-                 thickness=r.number("thickness"), height=r.number("height"), masonry=r.text("masonry"),
-                 plastered=r.number("plastered"), at_lift=r.text("at_lift"), system=r.plain("system"),
-                 stands_on=r.plain("stands_on"), side=r.plain("side"), mortar=r.plain("mortar"))
+                 thickness=r.number("thickness"), height=r.number("height"), level=r.number("storey"), masonry=r.text("masonry"),
+                 plastered=r.number("plastered"), at_lift=r.text("at_lift"), system=r.text("system"),
+                 stands_on=r.text("stands_on"), side=r.text("side"), mortar=r.text("mortar"))
             for r in each("Walls")
         ),
         openings=tuple(
@@ -215,7 +215,7 @@ def build_survey(rows: Issued, kind: Kind, allowances: Allowances) -> Survey:
         columns=tuple(
             ColumnRecord(name=r.text("name"), storey=r.storey(), point=r.point("point"), breadth=r.number("breadth"),
                          depth=r.number("depth"), height=r.number("height"), material=r.text("material"),
-                         bars=r.entered("bars"), system=r.plain("system"))
+                         bars=r.entered("bars"), system=r.text("system"))
             for r in each("Columns")
         ),
         attached=tuple(_attached(r) for r in each("Attached")),
@@ -223,7 +223,7 @@ def build_survey(rows: Issued, kind: Kind, allowances: Allowances) -> Survey:
             Footing(label=r.text("members"), members=r.names("members"),
                     plinth_thickness=r.number("plinth_thickness"), plinth_height=r.number("plinth_height"),
                     width=r.number("width"), depth=r.number("depth"), thickness=r.number("thickness"),
-                    material=r.text("material"), seen=r.plain("seen"))
+                    material=r.text("material"), seen=r.text("seen"))
             for r in each("Footings")
         ),
         readings=tuple(LevelReading(what=r.text("what"), level=r.number("level")) for r in each("Levels")),
@@ -328,11 +328,15 @@ def _job(rows: Issued, kind: Kind) -> Job:
             continue
         cell, value = Cell("Job", number, JOB_VALUE_COLUMN), rows.job.get(column.key)
         unit = CALC_UNIT.get(column.unit, column.unit)
-        if column.kind != "number":
+        if column.kind == "date":
+            dated = 1.0 if value is not None else None
+            numbers[column.key] = Entered(value=dated or 0.0, given=kind.given(dated, cell))
+        elif column.kind != "number":
             text = "" if value is None else str(value)
             usual = str(column.default or "")
             live = wanted[column.key].type is not str
             numbers[column.key] = kind.text_or(text, cell, usual) if live else text or usual
+        if column.kind != "number":
             continue
         usual_number: Any = 0
         if isinstance(column.default, (int, float)):

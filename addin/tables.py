@@ -140,6 +140,15 @@ class Item:
     gang_note: str = note("the gang or plant it takes, for the programme; may be blank", default="")
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Assumption:
+    """A convention or assumption, printed on the Basis sheet."""
+
+    topic: str = note("what it is about")
+    statement: str = note("one or two sentences")
+    source: str = note("where it comes from")
+
+
 _RECORDS: dict[str, tuple[type[Any], tuple[str, ...]]] = {
     "materials": (Material, ("name",)),
     "uses": (Use, ("name",)),
@@ -149,6 +158,7 @@ _RECORDS: dict[str, tuple[type[Any], tuple[str, ...]]] = {
     "consumption": (Consumption, ("what", "unit", "resource")),
     "allowances": (Allowance, ("key",)),
     "items": (Item, ("code",)),
+    "assumptions": (Assumption, ("statement",)),
 }
 """Each table's record, and the columns that together may not repeat."""
 
@@ -294,3 +304,9 @@ def allowances() -> tuple[Allowance, ...]:
 def items() -> tuple[Item, ...]:
     """The items of work that may be measured and priced, in the bill's order."""
     return _records(Item, "items")
+
+
+@cache
+def assumptions() -> tuple[Assumption, ...]:
+    """Conventions and assumptions of the estimate."""
+    return _records(Assumption, "assumptions")

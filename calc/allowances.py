@@ -62,3 +62,6 @@ class Allowances:
     dear_per_area: Number = quantity("money/m2", "usual price of a raise per m2 of floor, high end; 0: no band")
     jacks_per_area_low: Number = quantity("No/m2", "usual jacks per m2 of plan, low end")
     jacks_per_area_high: Number = quantity("No/m2", "usual jacks per m2 of plan, high end")
+    balance_gap: Number = quantity("kN", "difference that counts as none when loads are added up two ways")
+    rise_unbraced: Number = quantity("m", "rise beyond which towers are braced and the house is guided")
+    rise_undesigned: Number = quantity("m", "rise beyond which an engineer designs the temporary works")

@@ -28,6 +28,8 @@ class PressureRow:
     line_lifted: Number = quantity("kN/m", "load in the lift")
     line_below: Number = quantity("kN/m", "plinth and footing below the cut")
     sides: Number = quantity("No", "sides that are filled")
+    masonry: Number = quantity("kN/m3", "unit weight of the masonry")
+    plinth: Number = quantity("m", "thickness of the plinth")
     new_wall: Number = quantity("kN/m", "new masonry and band")
     fill: Number = quantity("kN/m", "new fill over the footing")
     before: Number = quantity("kN/m2", "as it stands")
@@ -90,7 +92,6 @@ def pressure_rows(
     own: OwnLoads,
     pads: Sequence[PadRow],
     rise: Number,
-    weights: Filed,
     allowable: Number,
     allow: Allowances,
 ) -> list[PressureRow]:
@@ -102,7 +103,6 @@ def pressure_rows(
         own: own loads
         pads: jack bases
         rise: of the house [m]
-        weights: unit weights by material [kN/m3]
         allowable: safe bearing pressure [kN/m2]
         allow: the allowances
     """
@@ -116,12 +116,12 @@ def pressure_rows(
             continue
         width, below = widths.at(base.footing), base.stays / base.length
         sides = ratio(inside.total(base.name), base.length, 0)
-        new = new_masonry_load(rise, allow.new_wall_thickness, masonry.at(base.name), allow.band_depth,
-                               weights.at("Reinforced concrete"))  # fmt: skip
-        fill = fill_load(sides, width, base.plinth_thickness, rise, weights.at("Compacted fill"))
+        brickwork = masonry.at(base.name)
+        new = new_masonry_load(rise, allow.new_wall_thickness, brickwork, allow.band_depth, own.weights.concrete)
+        fill = fill_load(sides, width, base.plinth_thickness, rise, own.weights.fill)
         rows.append(PressureRow(
             name=base.name, width=width, line_service=base.line_service, line_lifted=base.line_lifted,
-            line_below=below, sides=sides, new_wall=new, fill=fill,
+            line_below=below, sides=sides, masonry=brickwork, plinth=base.plinth_thickness, new_wall=new, fill=fill,
             before=footing_pressure(base.line_service + below, width),
             trenched=footing_pressure(base.line_lifted + below, width), during=under_pads.at(base.name),
             after=footing_pressure(base.line_service + below + new + fill, width), allowable=allowable,

@@ -34,6 +34,7 @@ class JackRow:
     mean: Number = quantity("kN", "mean load of one jack")
     uneven: Number = quantity("kN", "load its base is made for")
     usable: Number = quantity("kN", "usable load of one jack")
+    thickness: Number = quantity("m", "thickness of the wall, other side of a column")
     section: Number = quantity("m2", "loaded wall section")
 
 
@@ -45,6 +46,7 @@ class JackTotals:
     count: Number = quantity("No", "jacks in use")
     spares: Number = quantity("No", "spare jacks on site")
     by_load: Number = quantity("No", "jacks if load alone counted")
+    stress: Number = quantity("kN/m2", "load on the wall section, all walls together")
     per_section: Number = quantity("No/m2", "jacks by load alone per m2 of loaded wall section")
     per_plan: Number = quantity("No/m2", "jacks per m2 of ground floor plan")
 
@@ -102,16 +104,18 @@ def jacks_per_section(stress: Number, usable: Number) -> Number:
     return stress / usable
 
 
-def jack_rows(bases: Sequence[BaseRow], thicknesses: Sequence[Number], job: Job, allow: Allowances) -> list[JackRow]:
+def jack_rows(
+    bases: Sequence[BaseRow], thicknesses: Sequence[Number], usable: Number, job: Job, allow: Allowances
+) -> list[JackRow]:
     """First answer for every ground wall and column.
 
     Args:
         bases: ground walls and columns at the cut level
         thicknesses: of each, in the same order; a column's other side [m]
+        usable: usable load of one jack [kN]
         job: the Job entries
         allow: the allowances
     """
-    usable = usable_load(job.jack_rating, job.share)
     rows = []
     for base, thickness in zip(bases, thicknesses, strict=True):
         by_load = jacks_by_load(base.lifted, usable)
@@ -128,25 +132,24 @@ def jack_rows(bases: Sequence[BaseRow], thicknesses: Sequence[Number], job: Job,
         rows.append(JackRow(
             name=base.name, kind=base.kind, length=base.length, lifted=base.lifted, by_load=by_load,
             by_spacing=by_spacing, count=count, governed_by=governed, spacing=spacing, mean=mean,
-            uneven=mean * allow.uneven, usable=usable, section=base.length * thickness,
+            uneven=mean * allow.uneven, usable=usable, thickness=thickness, section=base.length * thickness,
         ))  # fmt: skip
     return rows
 
 
-def jack_totals(rows: Sequence[JackRow], ground_plan: Number, job: Job, allow: Allowances) -> JackTotals:
+def jack_totals(rows: Sequence[JackRow], ground_plan: Number, usable: Number, allow: Allowances) -> JackTotals:
     """Jacks of the whole house and the quick figures.
 
     Args:
         rows: the first answer for each wall and column
         ground_plan: area of the ground floor on centre lines [m2]
-        job: the Job entries
+        usable: usable load of one jack [kN]
         allow: the allowances
     """
-    usable = usable_load(job.jack_rating, job.share)
     count, by_load = total([row.count for row in rows]), total([row.by_load for row in rows])
     walls = [row for row in rows if row.kind == "wall"]
     stress = ratio(total([row.lifted for row in walls]), total([row.section for row in walls]), 0)
     return JackTotals(
         usable=usable, count=count, spares=maximum(ceil(count * allow.spare_share), allow.spare_least),
-        by_load=by_load, per_section=jacks_per_section(stress, usable), per_plan=ratio(count, ground_plan, 0),
+        by_load=by_load, stress=stress, per_section=jacks_per_section(stress, usable), per_plan=ratio(count, ground_plan, 0),
     )  # fmt: skip

@@ -10,7 +10,7 @@ Sources  rules of the needed plinth are common practice, no source; the clearanc
 from dataclasses import dataclass
 
 from calc.fields import note, quantity
-from calc.number import Filed, Number, Text, Truth, either, maximum, ratio, same, total, where, word_where
+from calc.number import Filed, Number, Text, Truth, both, either, maximum, ratio, same, total, where, word_where
 from calc.survey import Entered, Job, Reading
 
 
@@ -27,9 +27,24 @@ class ReadingRow:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Means:
+    """Mean levels above the datum, and how many readings each rests on; 0 where there is none."""
+
+    grounds: Number = quantity("No", "readings of ground")
+    ground: Number = quantity("m", "mean ground")
+    floors: Number = quantity("No", "readings of floor or plinth top")
+    floor: Number = quantity("m", "mean floor")
+    roads: Number = quantity("No", "readings of road")
+    road: Number = quantity("m", "mean road")
+    floods: Number = quantity("No", "flood marks")
+    flood: Number = quantity("m", "mean flood mark")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Levels:
     """The levels and the rise that follows."""
 
+    means: Means
     plinth: Number = quantity("m", "floor above ground as it is")
     road: Number = quantity("m", "road above ground")
     flood: Number = quantity("m", "flood mark above ground")
@@ -66,20 +81,16 @@ def levels_of(job: Job, rows: tuple[ReadingRow, ...]) -> Levels:
         job: the Job entries
         rows: the readings; used where Job leaves a level open
     """
-    whats = [row.what for row in rows]
-    filed = Filed(whats, [row.level for row in rows])
-    ground, grounds = filed.total("ground"), total([row.ground for row in rows])
-    floor, floors = filed.total("floor") + filed.total("plinth top"), total([row.plinth for row in rows])
-    roads, floods = total([row.road for row in rows]), total([row.flood for row in rows])
+    means = _means(rows)
 
-    def above_ground(entered: Entered, summed: Number, count: Number) -> tuple[Number, Truth]:
-        height = ratio(summed, count, 0) - ratio(ground, grounds, 0)
-        measured = where(count > 0, where(grounds > 0, 1, 0), 0)
-        return where(entered.given, entered.value, where(measured > 0, height, 0)), either(entered.given, measured > 0)
+    def above_ground(entered: Entered, mean: Number, count: Number) -> tuple[Number, Truth]:
+        measured = both(count > 0, means.grounds > 0)
+        height = where(entered.given, entered.value, where(measured, mean - means.ground, 0))
+        return height, either(entered.given, measured)
 
-    plinth, plinth_known = above_ground(job.plinth, floor, floors)
-    road, road_known = above_ground(job.road, filed.total("road"), roads)
-    flood, flood_known = above_ground(job.flood, filed.total("flood mark"), floods)
+    plinth, plinth_known = above_ground(job.plinth, means.floor, means.floors)
+    road, road_known = above_ground(job.road, means.road, means.roads)
+    flood, flood_known = above_ground(job.flood, means.flood, means.floods)
     by_road = where(road_known, road + job.plinth_above_road + job.road_build_up, 0)
     by_flood = where(flood_known, flood + job.freeboard, 0)
     needed = maximum(by_road, by_flood, job.least_plinth)
@@ -87,8 +98,20 @@ def levels_of(job: Job, rows: tuple[ReadingRow, ...]) -> Levels:
     rise = where(job.rise.given, job.rise.value, least_rise)
     by_levels = word_where(by_road >= needed, "road", word_where(by_flood >= needed, "flood", "local rule"))
     return Levels(
-        plinth=plinth, road=road, flood=flood, road_known=road_known, flood_known=flood_known,
+        means=means, plinth=plinth, road=road, flood=flood, road_known=road_known, flood_known=flood_known,
         plinth_known=plinth_known, by_road=by_road, by_flood=by_flood, by_rule=job.least_plinth, needed=needed,
         least_rise=least_rise, rise=rise, raised=plinth + rise,
         governed_by=word_where(job.rise.given, "owner", by_levels),
+    )  # fmt: skip
+
+
+def _means(rows: tuple[ReadingRow, ...]) -> Means:
+    filed = Filed([row.what for row in rows], [row.level for row in rows])
+    counts = {kind: total([getattr(row, kind) for row in rows]) for kind in ("ground", "plinth", "road", "flood")}
+    return Means(
+        grounds=counts["ground"], ground=ratio(filed.total("ground"), counts["ground"], 0),
+        floors=counts["plinth"],
+        floor=ratio(filed.total("floor") + filed.total("plinth top"), counts["plinth"], 0),
+        roads=counts["road"], road=ratio(filed.total("road"), counts["road"], 0),
+        floods=counts["flood"], flood=ratio(filed.total("flood mark"), counts["flood"], 0),
     )  # fmt: skip

@@ -17,6 +17,7 @@ from calc.own_rows import (
     AttachedRow,
     BeamRow,
     ColumnRow,
+    LiftShare,
     LineRow,
     MeetingRow,
     OpeningRow,
@@ -26,6 +27,7 @@ from calc.own_rows import (
     ShareRow,
     SideRow,
     StoreyRow,
+    UnitWeights,
     WallRow,
 )
 from calc.plan import Panel, Piece, Plan, bearing_edges
@@ -71,11 +73,18 @@ class _Builder:
         self.slabs_of_plan = [panel for panel in plan.panels if panel.kind != "none"]
         weights = Filed([m.name for m in survey.materials], [m.unit_weight for m in survey.materials])
         self.weights = weights
-        self.concrete = weights.at("Reinforced concrete")
-        self.plaster = weights.at("Cement plaster")
-        self.brick = weights.at("Brick masonry")
+        self.by_name = UnitWeights(
+            concrete=weights.at("Reinforced concrete"), plain_concrete=weights.at("Plain concrete"),
+            plaster=weights.at("Cement plaster"), brick=weights.at("Brick masonry"), water=weights.at("Water"),
+            fill=weights.at("Compacted fill"),
+        )  # fmt: skip
+        self.concrete, self.plaster, self.brick = self.by_name.concrete, self.by_name.plaster, self.by_name.brick
         self.imposed = Filed([u.name for u in survey.uses], [u.imposed for u in survey.uses])
-        self.imposed_share = where(same(survey.job.empty, "yes"), allowances.emptied_share, allowances.lived_in_share)
+        self.lift = LiftShare(
+            imposed_share=where(same(survey.job.empty, "yes"), allowances.emptied_share, allowances.lived_in_share),
+            balcony=self.imposed.at("Balcony"), stair=self.imposed.at("Corridor or stair"),
+        )  # fmt: skip
+        self.imposed_share = self.lift.imposed_share
 
     def build(self) -> OwnLoads:
         survey = self.survey
@@ -93,7 +102,7 @@ class _Builder:
         meetings = self._meetings()
         self.deducted = Filed([m.wall for m in meetings], [m.deducted for m in meetings])
         names = [wall.name for wall in survey.walls]
-        self.wall_storeys = Filed(names, [wall.storey for wall in survey.walls])
+        self.wall_storeys = Filed(names, [wall.level for wall in survey.walls])
         self.thicknesses = Filed(names, [wall.thickness for wall in survey.walls])
         masonry = [self.weights.at(wall.masonry) for wall in survey.walls]
         surfaces = [
@@ -108,7 +117,8 @@ class _Builder:
         panels = self._panels(sides)
         self.panel_rows = panels
         return OwnLoads(
-            imposed_share=self.imposed_share,
+            weights=self.by_name,
+            lift=self.lift,
             storeys=storeys,
             wall_lines=wall_lines,
             beam_lines=beam_lines,
@@ -313,7 +323,7 @@ class _Builder:
                 strip = outer_strip(side.length, breadth, piece.corners)
                 loaded = share + strip
                 rows.append(ShareRow(
-                    panel=name, carrier=Name(piece.carrier or FREE), how=how, length=side.length, other=other,
+                    panel=name, carrier=Name(piece.carrier or FREE), how=how, length=side.length, area=area, other=other,
                     fraction=fraction, share=share, breadth=breadth, corners=piece.corners, strip=strip,
                     dead=loaded * dead.at(name), imposed=loaded * imposed.at(name), lifted=loaded * lifted.at(name),
                 ))  # fmt: skip
@@ -352,11 +362,11 @@ class _Builder:
         length = where(item.length.given, item.length.value, line.length if line else 0)
         sized = length * item.size * (item.thickness * weight + plaster)
         dead = where(item.weight.given, item.weight.value, sized)
-        water = item.water * self.weights.at("Water")
+        water = item.water * self.by_name.water
         walked_on = where(
             same(item.kind, "balcony"),
-            self.imposed.at("Balcony"),
-            where(same(item.kind, "stair"), self.imposed.at("Corridor or stair"), 0),
+            self.lift.balcony,
+            where(same(item.kind, "stair"), self.lift.stair, 0),
         )
         people = walked_on * length * item.size
         if line:
@@ -366,8 +376,9 @@ class _Builder:
         top = where(either(same(item.kind, "parapet"), same(item.kind, "water tank")),
                     self.slabs[storey] + item.size / 2, 0)  # fmt: skip
         return AttachedRow(
-            name=item.name, kind=item.kind, on=on, length=length, thickness=item.thickness, size=item.size,
-            unit_weight=weight, plaster=plaster, dead=dead, water=water, imposed=water + people,
+            name=item.name, kind=item.kind, on=on, material=item.material, length=length, thickness=item.thickness, size=item.size,
+            unit_weight=weight, plaster=plaster, dead=dead, water=water, walked_on=walked_on, people=people,
+            imposed=water + people,
             lifted=where(same(item.support, "taken off"), 0, dead + people * self.imposed_share),
             x=x, y=y, z=self.ceilings[storey] + top,
         )  # fmt: skip

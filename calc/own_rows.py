@@ -170,6 +170,7 @@ class ShareRow:
     carrier: Name = note("wall or beam, or (free)")
     how: str = note("two way, one way, by outline or nothing")
     length: Number = quantity("m", "length of the piece")
+    area: Number = quantity("m2", "area of the panel")
     other: Number = quantity("m", "panel area / length")
     fraction: Number = quantity("-", "share of the panel, worked out at issue; 0 where a formula gives it")
     share: Number = quantity("m2", "area it carries")
@@ -222,6 +223,7 @@ class AttachedRow:
     name: Text = note("name")
     kind: Text = note("kind")
     on: Name = note("what it belongs to")
+    material: Text = note("material")
     length: Number = quantity("m", "length")
     thickness: Number = quantity("m", "thickness")
     size: Number = quantity("m", "height or projection")
@@ -229,6 +231,8 @@ class AttachedRow:
     plaster: Number = quantity("kN/m2", "plaster on both faces")
     dead: Number = quantity("kN", "weight without water")
     water: Number = quantity("kN", "water in it")
+    walked_on: Number = quantity("kN/m2", "imposed load where people go")
+    people: Number = quantity("kN", "imposed load of people")
     imposed: Number = quantity("kN", "imposed load, water included")
     lifted: Number = quantity("kN", "load in the lift, drained")
     x: Number = quantity("m", "x of its middle")
@@ -237,10 +241,32 @@ class AttachedRow:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class UnitWeights:
+    """Unit weights that the formulas use by name."""
+
+    concrete: Number = quantity("kN/m3", "reinforced concrete")
+    plain_concrete: Number = quantity("kN/m3", "plain concrete")
+    plaster: Number = quantity("kN/m3", "cement plaster")
+    brick: Number = quantity("kN/m3", "brick masonry")
+    water: Number = quantity("kN/m3", "water")
+    fill: Number = quantity("kN/m3", "compacted fill")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class LiftShare:
+    """How much of the imposed load is there in the lift."""
+
+    imposed_share: Number = quantity("-", "share of the imposed load that is there in the lift")
+    balcony: Number = quantity("kN/m2", "imposed load of a balcony")
+    stair: Number = quantity("kN/m2", "imposed load of a stair")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class OwnLoads:
     """All own loads of a house, in one kind of number."""
 
-    imposed_share: Number = quantity("-", "share of the imposed load that is there in the lift")
+    weights: UnitWeights
+    lift: LiftShare
     storeys: tuple[StoreyRow, ...]
     wall_lines: tuple[LineRow, ...]
     beam_lines: tuple[LineRow, ...]

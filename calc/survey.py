@@ -68,13 +68,14 @@ class Wall:
     end: GridPoint = note("To point")
     thickness: Number = quantity("m", "without plaster")
     height: Number = quantity("m", "floor to soffit")
+    level: Number = quantity("No", "its storey as entered")
     masonry: Text = note("a material")
     plastered: Number = quantity("No", "plastered faces")
     at_lift: Text = note("lifted, taken down and rebuilt, or stays")
-    system: str = note("lifting system, or unknown")
-    stands_on: str = note("what its bases stand on, or unknown")
-    side: str = note("free, joint, shared, touching or unknown")
-    mortar: str = note("mortar, or unknown")
+    system: Text = note("lifting system, or unknown")
+    stands_on: Text = note("what its bases stand on, or unknown")
+    side: Text = note("free, joint, shared, touching or unknown")
+    mortar: Text = note("mortar, or unknown")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -117,7 +118,7 @@ class Column:
     height: Number = quantity("m", "floor to underside of what it carries")
     material: Text = note("a material")
     bars: Entered = note("area of all main bars, m2")
-    system: str = note("lifting system, or unknown")
+    system: Text = note("lifting system, or unknown")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -149,7 +150,7 @@ class Footing:
     depth: Number = quantity("m", "of the underside below ground")
     thickness: Number = quantity("m", "thickness")
     material: Text = note("a material")
-    seen: str = note("seen in a pit: yes, no or unknown")
+    seen: Text = note("seen in a pit: yes, no or unknown")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -200,7 +201,7 @@ class Job:
 
     reason: str = note("why the house is raised")
     rise: Entered = note("rise the owner asks for, m")
-    cut_level: Number = quantity("m", "of the cut relative to floor, 0 or negative")
+    cut_level: Entered = note("of the cut relative to floor, 0 or negative, m")
     plinth: Entered = note("existing floor above ground, m")
     road: Entered = note("crown of the road above ground, m")
     flood: Entered = note("flood mark above ground, m")
@@ -215,6 +216,15 @@ class Job:
     widest_spacing: Number = quantity("m", "greatest distance between neighbouring jacks")
     closest_spacing: Number = quantity("m", "least distance between neighbouring jacks")
     bearing: Entered = note("safe bearing pressure, kN/m2")
+    bearing_from: Text = note("test, inspected pits, soil name or unknown")
+    instrument: Text = note("levelling instrument")
+    beams_left_in: Text = note("carrier beams left in: yes, no or unknown")
+    beams_known: Text = note("whether beams and bands were looked for: yes, no or unknown")
+    transfer_age: Entered = note("age of new masonry when the load comes back, day")
+    neighbours: Text = note("neighbours' consent: given, not needed, not given or unknown")
+    engineer: Text = note("name of the licensed engineer")
+    licence: Text = note("the engineer's licence")
+    release_date: Entered = note("day of the release")
     services: Number = quantity("No", "services to disconnect and connect again")
     smallest_coin: Number = quantity("money", "amounts are rounded to it")
     overheads: Number = quantity("-", "on the works")

@@ -87,7 +87,10 @@ class MemberTotal:
     imposed: Number = quantity("kN", "imposed load")
     service: Number = quantity("kN", "dead and imposed")
     own_lifted: Number = quantity("kN", "own weight lifted")
-    passed_lifted: Number = quantity("kN", "rest of the load in the lift")
+    slabs_lifted: Number = quantity("kN", "slabs and roofs in the lift")
+    attached_lifted: Number = quantity("kN", "attached things in the lift")
+    beams_lifted: Number = quantity("kN", "beams in the lift")
+    above_lifted: Number = quantity("kN", "from above in the lift")
     lifted: Number = quantity("kN", "load in the lift")
 
 
@@ -135,6 +138,11 @@ class BaseRow:
     lifted: Number = quantity("kN", "load in the lift")
     line_service: Number = quantity("kN/m", "service load along the wall; the whole load of a column per metre of side")
     line_lifted: Number = quantity("kN/m", "load in the lift along the wall")
+    width: Number = quantity("m", "footing width")
+    footing_thickness: Number = quantity("m", "footing thickness")
+    masonry: Number = quantity("kN/m3", "unit weight of the plinth")
+    footing_unit_weight: Number = quantity("kN/m3", "unit weight of the footing")
+    plinth_height: Number = quantity("m", "footing top to floor")
     plinth: Number = quantity("kN", "plinth that stays")
     footing_weight: Number = quantity("kN", "footing that stays")
     stays: Number = quantity("kN", "all that stays")
@@ -151,11 +159,22 @@ class HouseTotals:
     stays: Number = quantity("kN", "plinth and footings below the cut level")
     went_in: Number = quantity("kN", "service load of every part, added up before anything is passed down")
     balance: Number = quantity("kN", "what comes out at the ground less what went in")
+    lifted_parts: Number = quantity("kN", "what is lifted, added up part by part")
     centre_balance: Number = quantity("kN", "what the centre is worked out from less what is lifted")
     x: Number = quantity("m", "centre of what is lifted, east")
     y: Number = quantity("m", "centre of what is lifted, north")
     z: Number = quantity("m", "centre of what is lifted, above the ground floor")
     floor_area: Number = quantity("m2", "floor area on centre lines, all storeys")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class FiledSum:
+    """Loads filed under names, against what was found under those names: a name that fits nothing shows here."""
+
+    what: str = note("what is filed")
+    filed: Number = quantity("kN", "all that is filed")
+    found: Number = quantity("kN", "all that was looked up")
+    gap: Number = quantity("kN", "filed less found")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -169,6 +188,7 @@ class TakeDown:
     bases: tuple[BaseRow, ...]
     house: HouseTotals
     centre: tuple[CentreRow, ...]
+    filed_sums: tuple[FiledSum, ...]
 
 
 NOT_SURVEYED = Name("not surveyed")
@@ -197,6 +217,7 @@ def take_down(survey: Survey, plan: Plan, own: OwnLoads, sharing: Sharing, allow
         bases=bases,
         house=house,
         centre=centre,
+        filed_sums=tuple(_filed_sums(own, builder.parts, blocks)),
     )
 
 
@@ -285,13 +306,14 @@ class _Builder:
         from_above, above_imposed = above.dead.total(name), above.imposed.total(name)
         dead = own + slabs + attached + beams + from_above
         imposed = slabs_imposed + attached_imposed + beams_imposed + above_imposed
-        passed_lifted = (self.shares.lifted.total(name) + self.attached.lifted.total(name)
-                         + _sum_by_name([loads.lifted for loads in drawn], name) + above.lifted.total(name))  # fmt: skip
+        slabs_lifted, attached_lifted = self.shares.lifted.total(name), self.attached.lifted.total(name)
+        beams_lifted, above_lifted = _sum_by_name([loads.lifted for loads in drawn], name), above.lifted.total(name)
         return MemberTotal(
             name=name, kind=kind, own=own, slabs=slabs, attached=attached, beams=beams, above=from_above, dead=dead,
             slabs_imposed=slabs_imposed, attached_imposed=attached_imposed, beams_imposed=beams_imposed,
             above_imposed=above_imposed, imposed=imposed, service=dead + imposed, own_lifted=own_lifted,
-            passed_lifted=passed_lifted, lifted=own_lifted + passed_lifted,
+            slabs_lifted=slabs_lifted, attached_lifted=attached_lifted, beams_lifted=beams_lifted,
+            above_lifted=above_lifted, lifted=own_lifted + slabs_lifted + attached_lifted + beams_lifted + above_lifted,
         )  # fmt: skip
 
     def _passed_rows(self, totals: Sequence[MemberTotal]) -> Iterable[PassedRow]:
@@ -406,7 +428,7 @@ class _Builder:
     def _base(self, name: Name, kind: str, length: Number, masonry: Number, loads: _Loads) -> BaseRow:
         label = Name(self.footing_of.get(name, NOT_SURVEYED))
         thickness, height = self.footing["plinth_thickness"].at(label), self.footing["plinth_height"].at(label)
-        cut = self.survey.job.cut_level
+        cut = self.survey.job.cut_level.value
         left = height + cut
         # A pillar goes down to its footing with its own section; only walls widen to a plinth.
         across = thickness if kind == "wall" else length
@@ -416,12 +438,14 @@ class _Builder:
         lifted = loads.lifted.at(name) + band
         plinth = prism_weight(length, across, left, masonry)
         width = self.footing["width"].at(label)
-        below = prism_weight(length if kind == "wall" else width, width, self.footing["thickness"].at(label),
-                             self.footing["unit_weight"].at(label))  # fmt: skip
+        footing_thickness, footing_weight = self.footing["thickness"].at(label), self.footing["unit_weight"].at(label)
+        below = prism_weight(length if kind == "wall" else width, width, footing_thickness, footing_weight)
         return BaseRow(
             name=name, kind=kind, footing=label, length=length, plinth_thickness=across, plinth_left=left,
             cut_band=band, dead=dead, imposed=imposed, service=dead + imposed, lifted=lifted,
-            line_service=(dead + imposed) / length, line_lifted=lifted / length, plinth=plinth,
+            line_service=(dead + imposed) / length, line_lifted=lifted / length, width=width,
+            footing_thickness=footing_thickness, masonry=masonry, footing_unit_weight=footing_weight,
+            plinth_height=height, plinth=plinth,
             footing_weight=below, stays=plinth + below,
         )  # fmt: skip
 
@@ -437,11 +461,11 @@ class _Builder:
             for field in fields:
                 went_in = went_in + total([getattr(row, field) for row in rows])
         area = total([row.area for row in own.rooms])
-        rows = tuple(centre_rows(self.plan, own, bases, self.survey.job.cut_level))
+        rows = tuple(centre_rows(self.plan, own, bases, self.survey.job.cut_level.value))
         weight = total([row.lifted for row in rows])
         house = HouseTotals(
             dead=dead, imposed=imposed, service=dead + imposed, lifted=lifted, stays=stays, went_in=went_in,
-            balance=dead + imposed - went_in, centre_balance=weight - lifted,
+            balance=dead + imposed - went_in, lifted_parts=weight, centre_balance=weight - lifted,
             x=total([row.moment_x for row in rows]) / weight, y=total([row.moment_y for row in rows]) / weight,
             z=total([row.moment_z for row in rows]) / weight, floor_area=area,
         )  # fmt: skip
@@ -461,3 +485,24 @@ def _fraction(passed: Passed, measure: str, load: Number) -> Number:
         return 1.0
     return at_issue(getattr(passed, measure), load)
 
+
+def _filed_sums(
+    own: OwnLoads, parts: Sequence[AttachedPart], blocks: Sequence[StoreyBlock]
+) -> Iterable[FiledSum]:
+    """Each relation by name, added up from both ends."""
+    members = [row for block in blocks for row in (*sum(block.beams, ()), *block.walls, *block.columns)]
+    carried = [row for row in own.shares if row.carrier != FREE]
+    yield _filed_sum("Openings in walls", [row.change for row in own.openings], [row.openings for row in own.walls])
+    yield _filed_sum("Slab loads", [row.dead for row in carried], [row.slabs for row in members])
+    yield _filed_sum("Imposed slab loads", [row.imposed for row in carried], [row.slabs_imposed for row in members])
+    yield _filed_sum("Attached things", [row.dead for row in own.attached], [row.dead for row in parts])
+    yield _filed_sum("Parts of attached things", [row.dead for row in parts], [row.attached for row in members])
+    drawn = [row.dead for block in blocks for rows in block.drawn for row in rows]
+    yield _filed_sum("Loads of beams", drawn, [row.beams for row in members])
+    passed = [row.dead for block in blocks for row in block.passed]
+    yield _filed_sum("Loads from above", passed, [row.above for row in members])
+
+
+def _filed_sum(what: str, filed: Sequence[Number], found: Sequence[Number]) -> FiledSum:
+    into, out = total(filed), total(found)
+    return FiledSum(what=what, filed=into, found=out, gap=into - out)

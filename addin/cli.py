@@ -1,0 +1,186 @@
+"""The command line.
+
+Exit status: 0 done, 1 a check says STOP, 2 the survey has faults or a file cannot be read or written.
+"""
+
+import json
+import sys
+from datetime import date
+from importlib.metadata import version
+from pathlib import Path
+from typing import Any
+
+import click
+
+from addin.estimating import Faulty, Worked, issue_of, read_faults, work
+from addin.files import CannotWrite, write_atomically
+from addin.guard import CannotRead
+from addin.problems import Problem
+from addin.result_json import problems, result
+from calc.checks import STOP
+
+DONE, CHECK_FAILS, FAULTS = 0, 1, 2
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(version("plinthbook"), prog_name="plinthbook")
+def main() -> None:
+    """Estimate the raising of a house, from its survey workbook to a priced offer.
+
+    \b
+    plinthbook demo                          a worked example, in this folder
+    plinthbook survey my-house.xlsx          a blank survey workbook to fill in
+    plinthbook check my-house.xlsx           what is wrong or doubtful in it
+    plinthbook estimate my-house.xlsx        the estimate workbook
+
+    Exit status: 0 done, 1 a check says STOP, 2 the survey has faults.
+    """
+
+
+@main.command()
+@click.option("-o", "--output", type=click.Path(path_type=Path), default=Path("plinthbook-demo.xlsx"), show_default=True,
+              help="Where the estimate goes.")
+@click.option("--json", "json_path", type=click.Path(path_type=Path), help="Write the result as data as well.")
+def demo(output: Path, json_path: Path | None) -> None:
+    """Estimate the demo house: writes its survey and its estimate."""
+    from addin.demo import demo_bytes
+
+    survey = output.with_name(f"{output.stem}-survey.xlsx")
+    _write(survey, demo_bytes())
+    click.echo(f"Survey of the demo house: {survey}")
+    _estimate(survey, output, json_path)
+
+
+@main.command()
+@click.argument("output", type=click.Path(path_type=Path), default=Path("survey.xlsx"))
+def survey(output: Path) -> None:
+    """Write a blank survey workbook to OUTPUT; an existing file is left alone."""
+    from addin.survey_book import survey_bytes
+
+    if output.exists():
+        _refuse(f"{output} exists already and is left as it is. Give another name.")
+    _write(output, survey_bytes())
+    click.echo(f"Blank survey: {output}\nFill in Job, Grid, Rooms and Walls at least, then: plinthbook check {output}")
+
+
+@main.command()
+@click.argument("survey_path", metavar="SURVEY", type=click.Path(path_type=Path))
+@click.option("--json", "as_json", is_flag=True, help="Print faults and warnings as data.")
+def check(survey_path: Path, as_json: bool) -> None:
+    """List everything wrong or doubtful in SURVEY, each with its cell and what to do."""
+    try:
+        _, faults, warnings = read_faults(survey_path)
+        if not faults:
+            work(survey_path)
+    except CannotRead as reason:
+        _refuse(str(reason))
+    except Faulty as faulty:
+        faults, warnings = faulty.faults, faulty.warnings
+    if as_json:
+        click.echo(json.dumps({"faults": problems(faults), "warnings": problems(warnings)}, indent=1))
+    else:
+        _print_problems(faults, warnings)
+    sys.exit(FAULTS if faults else DONE)
+
+
+@main.command()
+@click.argument("survey_path", metavar="SURVEY", type=click.Path(path_type=Path))
+@click.option("-o", "--output", type=click.Path(path_type=Path), help="Where the estimate goes.  [SURVEY estimate.xlsx]")
+@click.option("--json", "json_path", type=click.Path(path_type=Path), help="Write the result as data as well.")
+def estimate(survey_path: Path, output: Path | None, json_path: Path | None) -> None:
+    """Work SURVEY through and write the estimate workbook."""
+    _estimate(survey_path, output or survey_path.with_name(f"{survey_path.stem} estimate.xlsx"), json_path)
+
+
+def _estimate(survey_path: Path, output: Path, json_path: Path | None) -> None:
+    if output.exists() and survey_path.exists() and output.samefile(survey_path):
+        _refuse(f"{output} is the survey itself. Give another name with -o.")
+    try:
+        worked = work(survey_path)
+    except CannotRead as reason:
+        _refuse(str(reason))
+    except Faulty as faulty:
+        if json_path:
+            _write_json(json_path, {"faults": problems(faulty.faults), "warnings": problems(faulty.warnings)})
+        _print_problems(faulty.faults, faulty.warnings)
+        sys.exit(FAULTS)
+    _write(output, issue_of(worked, _today()))
+    data = result(worked)
+    if json_path:
+        _write_json(json_path, data)
+    _print_result(worked, data, output)
+    sys.exit(CHECK_FAILS if _stops(data) else DONE)
+
+
+def _today() -> date:
+    return date.today()
+
+
+def _stops(data: dict[str, Any]) -> list[dict[str, Any]]:
+    return [c for c in data["checks"] if c["verdict"] == STOP]
+
+
+def _print_result(worked: Worked, data: dict[str, Any], output: Path) -> None:
+    levels, loads, jacks, bill = data["levels"], data["loads"], data["jacks"], data["bill"]
+    wall, line = max(((w, row["greatest_kN_per_m"]) for w, row in loads["walls"].items()), key=lambda pair: pair[1])
+    stops, missing = _stops(data), data["release"]["missing"]
+    money = bill["currency"]
+    lines = (
+        ("Rise", f"{levels['rise_m']:.2f} m, governed by {levels['governed_by']}"),
+        ("Weight", f"{loads['lifted_kN']:,.0f} kN on the jacks, {loads['stays_kN']:,.0f} kN stays"),
+        ("Greatest load", f"{line:.1f} kN/m, wall {wall}"),
+        ("Jacks", f"{jacks['count']} of {jacks['rating_kN']:.0f} kN at {jacks['share']:.0%}, and {jacks['spares']} spare"),
+        ("Price", f"{bill['total']:,.0f} {money}"),
+        ("Per floor area", f"{bill['per_m2_floor']:,.0f} {money}/m2 of {data['job']['floor_area_m2']:.1f} m2"),
+        ("Doubtful entries", f"{len(worked.warnings)}" + (f", first: {worked.warnings[0]}" if worked.warnings else "")),
+        ("Checks", f"{len(stops)} say STOP" + _first_stops(stops)),
+        ("Grade", _grade(data["release"]["grade"], missing)),
+        ("Workbook", str(output)),
+    )
+    for label, text in lines:
+        click.echo(f"{label + ':':<18}{text}")
+
+
+def _first_stops(stops: list[dict[str, Any]]) -> str:
+    if not stops:
+        return ""
+    names = {f"{c['name'].lower()} {c['state']}, {c['where']} ({c['demand']:.4g} > {c['capacity']:.4g} {c['unit']})": 0
+             for c in stops}  # fmt: skip
+    first = list(names)[:3]
+    return ": " + "; ".join(first) + (f" and {len(names) - 3} more" if len(names) > 3 else "")
+
+
+def _grade(grade: str, missing: list[str]) -> str:
+    if grade == "released":
+        return "released for lifting"
+    return f"budget, not for lifting; missing: {'; '.join(missing)}"
+
+
+def _print_problems(faults: tuple[Problem, ...], warnings: tuple[Problem, ...]) -> None:
+    for problem in faults:
+        click.echo(f"Fault     {problem}")
+    for problem in warnings:
+        click.echo(f"Doubtful  {problem}")
+    if faults:
+        click.echo(f"{len(faults)} faults to mend, {len(warnings)} doubtful entries. Nothing was written.")
+    else:
+        click.echo(f"No faults, {len(warnings)} doubtful entries.")
+
+
+def _write(path: Path, data: bytes) -> None:
+    try:
+        write_atomically(path, data)
+    except CannotWrite as reason:
+        _refuse(str(reason))
+
+
+def _write_json(path: Path, data: dict[str, Any]) -> None:
+    _write(path, (json.dumps(data, indent=1, ensure_ascii=False, default=float) + "\n").encode())
+
+
+def _refuse(sentence: str) -> None:
+    click.echo(sentence, err=True)
+    sys.exit(FAULTS)
+
+
+

@@ -1,0 +1,109 @@
+"""From a survey file to everything found: read, cross-check, compute in floats and in traced numbers.
+
+Covers   the one path that command line, buttons and tests share; faults on the way.
+Not      drawing the workbook (issue), printing (cli).
+"""
+
+import os
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from addin import tables
+from addin.crosschecks import cross_check, unknowns
+from addin.issue import Issue, issue_bytes
+from addin.kinds import Floats, Tracing
+from addin.layout import SHEET, SURVEY_TITLES, column_letter
+from addin.problems import CellRef, Problem
+from addin.reader import Reading, read_survey
+from addin.sheets import TABS
+from addin.surveying import Issued, build_allowances, build_survey, issued
+from calc.estimate import Estimate, Prepared, estimate, prepare
+from calc.prices import missing_rates
+from calc.quantities import ItemText
+from calc.survey import Survey
+
+OURS = tuple(title for title in TABS if title not in SURVEY_TITLES)
+"""Sheets of an issued workbook, passed over when it is read again as a survey."""
+
+
+class Faulty(Exception):  # noqa: N818 - it carries the estimator's faults, not an error of the program
+    """A survey that cannot be worked with until its faults are mended."""
+
+    def __init__(self, faults: Sequence[Problem], warnings: Sequence[Problem]) -> None:
+        super().__init__(f"{len(faults)} faults")
+        self.faults, self.warnings = tuple(faults), tuple(warnings)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Worked:
+    """A survey worked through in plain numbers."""
+
+    reading: Reading
+    rows: Issued
+    survey: Survey
+    prepared: Prepared
+    found: Estimate
+    warnings: tuple[Problem, ...]
+    holds: tuple[Problem, ...]
+
+
+def read_faults(path: str | os.PathLike[str]) -> tuple[Reading, tuple[Problem, ...], tuple[Problem, ...]]:
+    """A survey as read, all its faults and all its warnings; geometry is looked at once every cell reads.
+
+    Raises:
+        CannotRead: the file is no workbook that can be read
+    """
+    reading = read_survey(path, ours=OURS)
+    if reading.faults:
+        return reading, reading.faults, reading.warnings
+    faults, warnings = cross_check(reading)
+    return reading, tuple(faults), (*reading.warnings, *warnings)
+
+
+def work(path: str | os.PathLike[str]) -> Worked:
+    """Read a survey and work it through.
+
+    Raises:
+        CannotRead: the file is no workbook that can be read
+        Faulty: faults stand
+    """
+    reading, faults, warnings = read_faults(path)
+    if faults:
+        raise Faulty(faults, warnings)
+    rows = issued(reading)
+    allowances = build_allowances(rows, Floats())
+    survey = build_survey(rows, Floats(), allowances)
+    prepared = prepare(survey, allowances)
+    found = estimate(survey, prepared, allowances, item_texts())
+    if without := missing_rates(found.items, survey):
+        raise Faulty([_missing_rate(code, rows) for code in without], warnings)
+    return Worked(reading=reading, rows=rows, survey=survey, prepared=prepared, found=found, warnings=warnings,
+                  holds=tuple(unknowns(reading)))  # fmt: skip
+
+
+def issue_of(worked: Worked, issued_on: date) -> bytes:
+    """The issued workbook of a survey that was worked through."""
+    kind = Tracing()
+    allowances = build_allowances(worked.rows, kind)
+    survey = build_survey(worked.rows, kind, allowances)
+    found = estimate(survey, worked.prepared, allowances, item_texts())
+    return issue_bytes(Issue(
+        rows=worked.rows, survey=survey, allowances=allowances, found=found, warnings=worked.warnings,
+        holds=worked.holds, issued_on=issued_on,
+    ))  # fmt: skip
+
+
+def item_texts() -> tuple[ItemText, ...]:
+    """The items of work that calc may measure."""
+    return tuple(ItemText(code=i.code, description=i.description, stage=int(i.stage), unit=i.unit) for i in tables.items())
+
+
+def _missing_rate(code: str, rows: Issued) -> Problem:
+    row = next((r for r in rows.tables["Rates"] if r.values.get("name") == code), None)
+    number = row.number if row else ""
+    entry = row.entries.get("rate") if row else None
+    where = entry.where if entry else CellRef("Rates", f"{column_letter(SHEET['Rates'], 'rate')}{number}")
+    return Problem(code="MISSING-RATE", where=where, subject=f"the rate of {code}", found="blank",
+                   rule="this item is measured and every measured item needs a rate",
+                   fix=f"Enter what one {row.values.get('unit') if row else 'unit'} costs.")  # fmt: skip

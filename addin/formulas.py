@@ -1,0 +1,350 @@
+"""A traced number as a spreadsheet formula.
+
+Covers   where nodes live (homes), references in a fixed order of preference, and one rendering for each operation.
+Not      what is placed where (tables, book), words and figures (wording).
+Rules    identity decides which cell a node lives in; nothing newer than the functions of 2010; no unary minus; no
+         constant but 0, 1, 2 and 4 (and the 9 places a comparison is rounded to), which the tests hold to.
+"""
+
+from collections import defaultdict
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from openpyxl.utils import get_column_letter, quote_sheetname
+
+from addin.kinds import Cell
+from calc.number import Filed, Name, Traced, TracedText
+
+LONGEST = 120
+"""Characters of a formula an engineer still reads; a test holds the demo to it."""
+
+DEEPEST = 40
+"""Nested operations without a cell of their own; more is a fault of the formula, not of the survey."""
+
+
+class CannotRender(Exception):  # noqa: N818 - an error of the program: it names the cell and what to give a cell
+    """A node cannot be written as a formula where it stands."""
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """A cell, and the block (one table) it belongs to."""
+
+    sheet: str
+    row: int
+    column: int
+    block: int = 0
+
+    @property
+    def address(self) -> str:
+        """Its address on its sheet."""
+        return f"{get_column_letter(self.column)}{self.row}"
+
+
+@dataclass(slots=True)
+class Homes:
+    """Which cells show which node. The first cell is the node's home; it holds the formula, the others point at it."""
+
+    spots: dict[int, list[Spot]] = field(default_factory=lambda: defaultdict(list))
+    by_row: dict[tuple[int, int, int], Spot] = field(default_factory=dict)
+    """(node, block, row) -> the first cell of that row that shows the node."""
+    names: dict[int, str] = field(default_factory=dict)
+    kept: list[Any] = field(default_factory=list)
+    """Nodes are kept alive: an id is only an identity while its object lives."""
+    rows_in_block: dict[int, int] = field(default_factory=dict)
+
+    def place(self, node: Any, spot: Spot) -> bool:
+        """Show a node in a cell; True where the cell becomes its home."""
+        self.kept.append(node)
+        first = id(node) not in self.spots and not _is_survey_entry(node)
+        self.spots[id(node)].append(spot)
+        self.by_row.setdefault((id(node), spot.block, spot.row), spot)
+        return first
+
+    def name(self, node: Any, name: str) -> None:
+        """Give the cell of a node a name that formulas use."""
+        self.kept.append(node)
+        self.names.setdefault(id(node), name)
+
+    def of(self, node: Any) -> list[Spot]:
+        """Every cell that shows a node, its survey cell first."""
+        own = [_survey_spot(node)] if _is_survey_entry(node) else []
+        return own + self.spots.get(id(node), [])
+
+
+def _is_survey_entry(node: Any) -> bool:
+    return isinstance(node, (Traced, TracedText)) and node.op == "entry"
+
+
+def _survey_spot(node: Any) -> Spot:
+    cell: Cell = node.args[0]
+    return Spot(cell.sheet, cell.row, cell.column)
+
+
+COMPARE, ADD, MULTIPLY, POWER, ATOM = 1, 2, 3, 4, 5
+_INFIX = {
+    "add": ("+", ADD), "subtract": ("-", ADD), "multiply": ("*", MULTIPLY), "divide": ("/", MULTIPLY),
+    "power": ("^", POWER), "at most": ("<=", COMPARE), "less than": ("<", COMPARE), "at least": (">=", COMPARE),
+    "more than": (">", COMPARE),
+}  # fmt: skip
+
+
+@dataclass(slots=True)
+class Renderer:
+    """Writes nodes as formulas; remembers what a lint wants to know."""
+
+    homes: Homes
+    literals: set[float] = field(default_factory=set)
+    loose: dict[int, int] = field(default_factory=lambda: defaultdict(int))
+    """Nodes without a cell, and how often each was written out."""
+
+    def formula(self, node: Any, here: Spot) -> str:
+        """The formula of the cell that is the home of `node`, with its equals sign."""
+        return "=" + _Writing(self, here).body(node)[0]
+
+    def reference(self, node: Any, here: Spot) -> str:
+        """A formula that shows the home of `node`."""
+        return "=" + _Writing(self, here).where(self.homes.of(node)[0])
+
+
+@dataclass(slots=True)
+class _Writing:
+    """One formula being written, for one cell."""
+
+    renderer: Renderer
+    here: Spot
+    depth: int = 0
+
+    def ref(self, node: Any) -> tuple[str, int]:
+        """A node inside a formula: by name, by a cell of this row, by its home, or else written out."""
+        homes = self.renderer.homes
+        if id(node) in homes.names:
+            return homes.names[id(node)], ATOM
+        own = homes.by_row.get((id(node), self.here.block, self.here.row))
+        if own and own != self.here:
+            return own.address, ATOM
+        spots = homes.of(node)
+        if spots and spots[0] != self.here:
+            return self.where(spots[0]), ATOM
+        return self.body(node)
+
+    def where(self, spot: Spot) -> str:
+        """A cell as seen from here; the one row of a listing is fixed, a table's rows are relative."""
+        fixed = spot.block and self.renderer.homes.rows_in_block.get(spot.block, 2) == 1
+        letter = get_column_letter(spot.column)
+        address = f"${letter}${spot.row}" if fixed else f"{letter}{spot.row}"
+        return address if spot.sheet == self.here.sheet else f"{quote(spot.sheet)}!{address}"
+
+    def body(self, node: Any) -> tuple[str, int]:
+        """A node written out."""
+        if isinstance(node, (str, TracedText)):
+            return self._text(node)
+        if not isinstance(node, Traced):
+            return self._literal(node)
+        self.depth += 1
+        if self.depth > DEEPEST:
+            raise CannotRender(f"{self.here.sheet}!{self.here.address}: nested too deep; give its parts cells")
+        if node.op not in ("literal", "entry", "given"):
+            self.renderer.loose[id(node)] += 1
+        try:
+            if node.op in _INFIX:
+                return self._infix(node)
+            return _OPERATIONS[node.op](self, node), ATOM
+        finally:
+            self.depth -= 1
+
+    def plain(self, node: Any) -> str:
+        """A node as an argument, where no brackets are needed."""
+        return self.ref(node)[0]
+
+    def _literal(self, value: Any) -> tuple[str, int]:
+        if isinstance(value, bool):
+            return str(value).upper(), ATOM
+        number = float(value)
+        self.renderer.literals.add(number)
+        return (str(int(number)) if number == int(number) else repr(number)), ATOM
+
+    def _text(self, text: Any) -> tuple[str, int]:
+        if isinstance(text, TracedText) and text.op != "entry":
+            return _OPERATIONS[f"text {text.op}"](self, text), ATOM
+        return '"' + str(text).replace('"', '""') + '"', ATOM
+
+    def _infix(self, node: Traced) -> tuple[str, int]:
+        sign, level = _INFIX[node.op]
+        (left, left_level), (right, right_level) = self.ref(node.args[0]), self.ref(node.args[1])
+        if left_level < level or (node.op == "power" and left_level == level):
+            left = f"({left})"
+        if right_level < level or (right_level == level and node.op in ("subtract", "divide")):
+            right = f"({right})"
+        return f"{left}{sign}{right}", level
+
+    def column(self, nodes: Sequence[Any], beside: Spot | None = None) -> tuple[str, Spot]:
+        """The range of cells that shows these nodes in order in one column, in the block of `beside` where it can."""
+        homes = self.renderer.homes
+        starts = homes.of(nodes[0])
+        starts.sort(key=lambda spot: beside is None or spot.block != beside.block)
+        for start in starts:
+            if all(
+                any(
+                    (spot.sheet, spot.column, spot.row) == (start.sheet, start.column, start.row + step)
+                    for spot in homes.of(node)
+                )
+                for step, node in enumerate(nodes)
+            ):
+                letter = get_column_letter(start.column)
+                address = f"${letter}${start.row}:${letter}${start.row + len(nodes) - 1}"
+                prefix = "" if start.sheet == self.here.sheet else f"{quote(start.sheet)}!"
+                return prefix + address, start
+        raise CannotRender(
+            f"{self.here.sheet}!{self.here.address}: a column it looks things up in stands in no table in order "
+            f"(first: {nodes[0]!r}, {len(nodes)} rows)"
+        )
+
+    def runs(self, nodes: Iterable[Any]) -> list[str]:
+        """Cells of several nodes, neighbours in a column joined into ranges."""
+        spots: list[Spot | str] = []
+        for node in nodes:
+            places = self.renderer.homes.of(node)
+            spots.append(places[0] if places and id(node) not in self.renderer.homes.names else self.plain(node))
+        result: list[str] = []
+        at = 0
+        while at < len(spots):
+            first = spots[at]
+            if isinstance(first, str):
+                result.append(first)
+                at += 1
+                continue
+            end = at
+            while end + 1 < len(spots) and self._follows(spots[end], spots[end + 1]):
+                end += 1
+            last = spots[end]
+            text = self.where(first)
+            result.append(text if end == at or isinstance(last, str) else f"{text}:{last.address}")
+            at = end + 1
+        return result
+
+    @staticmethod
+    def _follows(one: Spot | str, other: Spot | str) -> bool:
+        if isinstance(one, str) or isinstance(other, str):
+            return False
+        return (one.sheet, one.column, one.row + 1) == (other.sheet, other.column, other.row)
+
+
+def quote(sheet: str) -> str:
+    """A sheet's title as a formula writes it."""
+    return sheet if sheet.isalpha() else quote_sheetname(sheet)
+
+
+# ---------------------------------------------------------------------------------------------- operations
+
+
+def _call(function: str) -> Callable[[_Writing, Any], str]:
+    return lambda w, node: f"{function}({','.join(w.plain(arg) for arg in node.args)})"
+
+
+def _joined(function: str) -> Callable[[_Writing, Any], str]:
+    return lambda w, node: f"{function}({','.join(w.runs(node.args))})" if node.args else "0"
+
+
+def _entry(w: _Writing, node: Any) -> str:
+    return w.where(_survey_spot(node))
+
+
+def _ceil(w: _Writing, node: Any) -> str:
+    return f"CEILING(ROUND({w.plain(node.args[0])},9),1)"
+
+
+def _rounded(w: _Writing, node: Any) -> str:
+    return f"ROUND({w.plain(node.args[0])},{node.args[1]})"
+
+
+def _cosine(w: _Writing, node: Any) -> str:
+    return f"COS(RADIANS({w.plain(node.args[0])}))"
+
+
+def _ratio(w: _Writing, node: Any) -> str:
+    part, (whole, level), zero = w.ref(node.args[0]), w.ref(node.args[1]), w.plain(node.args[2])
+    top = f"({part[0]})" if part[1] < MULTIPLY else part[0]
+    return f"IF({whole}=0,{zero},{top}/{whole if level > MULTIPLY else f'({whole})'})"
+
+
+def _same(w: _Writing, node: Any) -> str:
+    return f"{w.plain(node.args[0])}={w.plain(node.args[1])}"
+
+
+def _given(w: _Writing, node: Any) -> str:
+    return f"ISNUMBER({w.plain(node.args[0])})"
+
+
+def _given_or(w: _Writing, node: Any) -> str:
+    leaf, there, usual = node.args
+    return f"IF(ISNUMBER({w.plain(leaf)}),{w.plain(there)},{w.plain(usual)})"
+
+
+def _text_or(w: _Writing, node: Any) -> str:
+    leaf, usual = node.args
+    cell = w.where(_survey_spot(leaf))
+    return f'IF({cell}="",{w.plain(usual)},{cell})'
+
+
+def _looked_up(w: _Writing, node: Any) -> str:
+    filed, key = node.args
+    values, start = w.column(filed.values)
+    names, _ = w.column(filed.names, beside=start)
+    return f"INDEX({values},MATCH({w.plain(key)},{names},0))"
+
+
+def _summed_by_name(w: _Writing, node: Any) -> str:
+    filed: Filed = node.args[0]
+    if not filed.values:
+        return w._literal(0)[0]
+    values, start = w.column(filed.values)
+    names, _ = w.column(filed.names, beside=start)
+    return f"SUMIFS({values},{names},{w.plain(node.args[1])})"
+
+
+def _product(w: _Writing, node: Any) -> str:
+    """The cells of a measured line from the first to the last of its dimensions; those it does not have are empty."""
+    spots = [w.renderer.homes.by_row.get((id(arg), w.here.block, w.here.row)) for arg in node.args if arg is not None]
+    first, width = spots[0], len(node.args)
+    placed = all(
+        spot and first and spot.column == first.column + order
+        for order, spot in zip((i for i, arg in enumerate(node.args) if arg is not None), spots, strict=True)
+    )
+    if not placed or first is None:
+        raise CannotRender(f"{w.here.sheet}!{w.here.address}: the dimensions of a measured line stand side by side")
+    return f"PRODUCT({first.address}:{get_column_letter(first.column + width - 1)}{first.row})"
+
+
+def _at_issue(w: _Writing, node: Any) -> str:
+    raise CannotRender(f"{w.here.sheet}!{w.here.address}: a result worked out at issue needs a cell of its own")
+
+
+_OPERATIONS: dict[str, Callable[[_Writing, Any], str]] = {
+    "literal": lambda w, node: w._literal(node.value)[0],
+    "entry": _entry,
+    "ceil": _ceil,
+    "rounded": _rounded,
+    "maximum": _joined("MAX"),
+    "minimum": _joined("MIN"),
+    "total": _joined("SUM"),
+    "sqrt": _call("SQRT"),
+    "cosine": _cosine,
+    "where": _call("IF"),
+    "ratio": _ratio,
+    "same": _same,
+    "both": _call("AND"),
+    "either": _call("OR"),
+    "given": _given,
+    "given or": _given_or,
+    "at": _looked_up,
+    "total by name": _summed_by_name,
+    "product": _product,
+    "at issue": _at_issue,
+    "text text or": _text_or,
+    "text where": _call("IF"),
+    "text at": _looked_up,
+}
+
+TEXTS = (str, Name, TracedText)

@@ -1,0 +1,134 @@
+"""What is fixed at issue, and whether it still holds: the sheet that compares then with now.
+
+Covers   inputs of every result worked out at issue; names and order the plan rests on; rows added or taken away.
+Not      the results themselves.
+Rules    every flag is live; a harmless edit raises none.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Any
+
+from openpyxl.utils import get_column_letter
+from openpyxl.workbook.defined_name import DefinedName
+
+from addin.formulas import Spot, quote
+from addin.layout import FIRST_ROW, SHEET
+from addin.result_book import KEPT_FIRST_ROW, KEPT_SHEET, ResultBook
+from addin.styles import protect, set_page
+from addin.surveying import Issued, cell_text
+from calc.number import Traced, value_of
+from calc.survey import GridLine, Survey
+
+PLAN_COLUMNS = {
+    "Grid": ("name",),
+    "Rooms": ("name", "storey", "corner", "opposite", "outline", "above", "span", "floor"),
+    "Walls": ("name", "storey", "start", "end"),
+    "Openings": ("wall",),
+    "Beams": ("name", "storey", "start", "end", "carries_slab", "bears_on", "plinth_beam"),
+    "Columns": ("name", "storey", "point"),
+    "Attached": ("name", "on"),
+    "Footings": ("members",),
+}
+"""Entries the plan rests on: who meets, carries and stands on whom."""
+
+COUNTED = ("Grid", "Rooms", "Walls", "Openings", "Beams", "Columns", "Attached", "Footings", "Levels", "Condition")
+LAST_ROW = 400
+"""Rows looked at for entries added after issue."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Guard:
+    sheet: str
+    cell: str
+    what: str
+    now: str
+    then: Any
+    same: str
+    """Formula part that compares columns D and E of its row, `{d}` and `{e}`."""
+
+
+def draw_kept(results: ResultBook, rows: Issued, survey: Survey) -> None:
+    """Draw the sheet and name its two counts, which every sheet's head looks at."""
+    sheet = results.book.create_sheet(KEPT_SHEET)
+    put = results.styles.put
+    put(sheet["A1"], "Worked out at issue", "pb title")
+    put(sheet["A2"], "Results no formula can give were worked out for the entries kept here. Where an entry has changed "
+        "since, the result beside it says OUT OF DATE.", "pb help")  # fmt: skip
+    headers = ("Sheet", "Row or cell", "What", "Now", "At issue", "Changed")
+    guards = list(_guards(rows, survey, results))
+    last_kept = max(KEPT_FIRST_ROW + len(results.kept) - 1, KEPT_FIRST_ROW)
+    first_guard = last_kept + 4
+    last_guard = first_guard + len(guards) - 1
+    for row, label, name, first, last in (
+        (4, "Inputs of worked-out results that have changed", "results_changed", KEPT_FIRST_ROW, last_kept),
+        (5, "Entries of the plan that have changed", "plan_changed", first_guard, last_guard),
+    ):
+        put(sheet.cell(row, 1), label, "pb label")
+        sheet.merge_cells(start_row=row, end_row=row, start_column=1, end_column=3)
+        results.styles.give(sheet.cell(row, 4), "pb computed", "0")
+        sheet.cell(row, 4).value = f"=SUM(F{first}:F{last})"
+        results.values[KEPT_SHEET, f"D{row}"] = 0
+        results.book.defined_names[name] = DefinedName(name, attr_text=f"{quote(KEPT_SHEET)}!$D${row}")
+    for top in (KEPT_FIRST_ROW - 1, first_guard - 1):
+        for column, header in enumerate(headers, start=1):
+            put(sheet.cell(top, column), header, "pb header")
+    for row, kept in enumerate(results.kept, start=KEPT_FIRST_ROW):
+        for column, text in enumerate((kept.sheet, kept.row, kept.what), start=1):
+            put(sheet.cell(row, column), text, "pb computed text")
+        spot = Spot(KEPT_SHEET, row, 4)
+        results.write(sheet, spot, kept.node, "pb computed", "0.000000")
+        if sheet.cell(row, 4).value is None or not results.homes.of(kept.node):
+            sheet.cell(row, 4).value = results.renderer.formula(kept.node, spot)
+            results.values[KEPT_SHEET, f"D{row}"] = kept.node.value
+        put(sheet.cell(row, 5), kept.node.value, "pb issued", "0.000000")
+        results.styles.give(sheet.cell(row, 6), "pb computed", "0")
+        sheet.cell(row, 6).value = f"=IF(ROUND(D{row}-E{row},9)=0,0,1)"
+        results.values[KEPT_SHEET, f"F{row}"] = 0
+    for row, guard in enumerate(guards, start=first_guard):
+        for column, text in enumerate((guard.sheet, guard.cell, guard.what), start=1):
+            put(sheet.cell(row, column), text, "pb computed text")
+        results.styles.give(sheet.cell(row, 4), "pb computed text")
+        sheet.cell(row, 4).value = guard.now
+        results.values[KEPT_SHEET, f"D{row}"] = guard.then
+        put(sheet.cell(row, 5), guard.then, "pb computed text")
+        results.styles.give(sheet.cell(row, 6), "pb computed", "0")
+        sheet.cell(row, 6).value = "=" + guard.same.format(d=f"D{row}", e=f"E{row}")
+        results.values[KEPT_SHEET, f"F{row}"] = 0
+    for letter, width in zip("ABCDEF", (14, 12, 40, 22, 22, 10), strict=True):
+        sheet.column_dimensions[letter].width = width
+    sheet.freeze_panes = "A6"
+    set_page(sheet, repeat_rows="1:2", portrait=True)
+    protect(sheet)
+
+
+_SAME_TEXT = "IF(EXACT({d},{e}),0,1)"
+_SAME_NUMBER = "IF({d}={e},0,1)"
+
+
+def _guards(rows: Issued, survey: Survey, results: ResultBook) -> Iterable[_Guard]:
+    for title, keys in PLAN_COLUMNS.items():
+        columns = {column.key: (order, column) for order, column in enumerate(SHEET[title].columns, start=1)}
+        for row in rows.tables[title]:
+            for key in keys:
+                order, column = columns[key]
+                cell = f"{get_column_letter(order)}{row.number}"
+                value = row.values.get(key)
+                then = f"{value:g}" if isinstance(value, float) else cell_text(value)
+                yield _Guard(title, cell, column.title, f'={quote(title)}!{cell}&""', then, _SAME_TEXT)
+    for title in COUNTED:
+        area = f"{quote(title)}!$A${FIRST_ROW}:$A${LAST_ROW}"
+        yield _Guard(title, "", "rows", f"=COUNTA({area})", len(rows.tables[title]), _SAME_NUMBER)
+    for lines in (survey.letters, survey.numbers):
+        yield from _order(lines, results)
+
+
+def _order(lines: tuple[GridLine, ...], results: ResultBook) -> Iterable[_Guard]:
+    """Neighbouring lines still stand in the order the plan was worked out for."""
+    ordered = sorted(lines, key=lambda line: value_of(line.offset))
+    for before, after in zip(ordered, ordered[1:], strict=False):
+        assert isinstance(before.offset, Traced) and isinstance(after.offset, Traced)
+        a, b = (results.homes.of(line.offset)[0] for line in (before, after))
+        what = f"line {before.name.value} before {after.name.value}"  # type: ignore[union-attr]  # traced run
+        formula = f"=IF({quote(a.sheet)}!{a.address}<{quote(b.sheet)}!{b.address},1,0)"
+        yield _Guard("Grid", "", what, formula, 1, _SAME_NUMBER)

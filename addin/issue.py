@@ -1,0 +1,202 @@
+"""The issued workbook: results, survey, and what holds them together, as a file's content.
+
+Covers   the order of sheets, the Job column that shows entries in use, opening sheet, Basis, notes of what was typed.
+Not      which results stand where (sheets), the figures (calc).
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from openpyxl.comments import Comment
+from openpyxl.utils import get_column_letter
+from openpyxl.workbook import Workbook
+from openpyxl.worksheet.hyperlink import Hyperlink
+
+from addin import tables
+from addin.formulas import Spot, quote
+from addin.guarding import draw_kept
+from addin.kinds import Cell
+from addin.layout import FIRST_ROW, HEADER_ROW, JOB, SHEET
+from addin.problems import Problem
+from addin.result_book import KEPT_SHEET, STALE_FORMULA, ResultBook
+from addin.sheets import CAUTIONS, TABS, WHAT, pages
+from addin.styles import LINE_HEIGHT, Styles, lines_needed, protect, set_page
+from addin.survey_book import add_survey_sheets
+from addin.surveying import CALC_UNIT, Issued
+from calc.allowances import Allowances
+from calc.estimate import Estimate
+from calc.number import Text, Traced, TracedText
+from calc.survey import Entered, Survey
+
+JOB_IN_USE_COLUMN = 6
+LAKH_CURRENCIES = ("rupee", "taka", "rs", "inr", "npr", "bdt", "lkr")
+"""Currencies whose digits are grouped in lakh and crore; matched at the start of the word."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Issue:
+    """Everything an issued workbook is made from."""
+
+    rows: Issued
+    survey: Survey
+    allowances: Allowances
+    found: Estimate
+    warnings: Sequence[Problem]
+    holds: Sequence[Problem]
+    issued_on: date
+
+
+def issue_bytes(issue: Issue) -> bytes:
+    """The issued workbook as a file's content; the same bytes for the same issue."""
+    book = Workbook()
+    book.remove(book.worksheets[0])
+    book.properties.creator, book.properties.title = "plinthbook", "House raising estimate"
+    book.create_sheet("Contents")
+    results = ResultBook(book=book, styles=Styles(book))
+    currency = str(issue.rows.job.get("currency") or "money")
+    results.currency, results.money_format = currency, money_format(issue)
+    _name_entries(results, issue)
+    all_pages = pages(issue.found, issue.survey, _job_texts(issue))
+    for page in all_pages:
+        results.place(page)
+    results.keep_inputs()
+    by_title = {page.title: page for page in all_pages}
+    for title in TABS:
+        if title in by_title:
+            results.draw(by_title[title])
+        elif title == KEPT_SHEET:
+            draw_kept(results, issue.rows, issue.survey)
+        elif title == "Basis":
+            _draw_basis(results, issue)
+    add_survey_sheets(
+        book, results.styles, job=issue.rows.job,
+        rows={title: [row.values for row in rows] for title, rows in issue.rows.tables.items()},
+    )  # fmt: skip
+    _draw_job_in_use(results, issue.survey)
+    _note_what_was_typed(book, issue.rows)
+    _draw_contents(results, issue)
+    book.active = book.sheetnames.index("Offer")
+    return results.content(datetime.combine(issue.issued_on, datetime.min.time()))
+
+
+def money_format(issue: Issue) -> str:
+    """Digits after the point by the smallest coin, groups by the currency."""
+    coin = issue.rows.job.get("smallest_coin")
+    whole = coin is None or (isinstance(coin, (int, float)) and coin >= 1)
+    digits = "#,##0" if whole else "#,##0.00"
+    currency = str(issue.rows.job.get("currency") or "").casefold()
+    # The locale tag groups in lakh and keeps the minus sign; a format of three sections loses it.
+    return f"[$-4009]{digits}" if currency.startswith(LAKH_CURRENCIES) else digits
+
+
+def _name_entries(results: ResultBook, issue: Issue) -> None:
+    """Names for the allowances, and the Job entries in use at home in their own column."""
+    for name in type(issue.allowances).__dataclass_fields__:
+        node = getattr(issue.allowances, name)
+        cell: Cell = node.args[0]
+        results.name_entry(node, name, cell.sheet, f"{get_column_letter(cell.column)}{cell.row}")
+    for number, key, node in _job_nodes(issue.survey):
+        results.homes.place(node, Spot("Job", number, JOB_IN_USE_COLUMN, -1))
+        results.name_entry(node, key, "Job", f"{get_column_letter(JOB_IN_USE_COLUMN)}{number}")
+
+
+def _job_nodes(survey: Survey) -> list[tuple[int, str, Traced | TracedText]]:
+    nodes = []
+    for number, column in enumerate(JOB, start=FIRST_ROW):
+        value = getattr(survey.job, column.key, None)
+        node = value.value if isinstance(value, Entered) else value
+        if isinstance(node, (Traced, TracedText)) and column.kind != "date":
+            nodes.append((number, column.key, node))
+    return nodes
+
+
+def _draw_job_in_use(results: ResultBook, survey: Survey) -> None:
+    sheet = results.book["Job"]
+    for column, title, width in ((6, "In use", 14), (7, "Unit in use", 12)):
+        results.styles.put(sheet.cell(HEADER_ROW, column), title, "pb header")
+        sheet.column_dimensions[get_column_letter(column)].width = width
+    units = {column.key: CALC_UNIT.get(column.unit, column.unit) for column in JOB}
+    for number, key, node in _job_nodes(survey):
+        text = isinstance(node, TracedText)
+        spot = Spot("Job", number, JOB_IN_USE_COLUMN, -1)
+        results.write(sheet, spot, node, "pb computed text" if text else "pb computed")
+        unit = results.currency if units[key] == "money" else units[key]
+        results.styles.put(sheet.cell(number, 7), "" if text or unit == "-" else unit, "pb note")
+
+
+def _job_texts(issue: Issue) -> dict[str, Text]:
+    rows = {column.key: number for number, column in enumerate(JOB, start=FIRST_ROW)}
+    return {
+        key: TracedText(str(issue.rows.job.get(key) or ""), "entry", (Cell("Job", rows[key], 2),))
+        for key in ("job_name", "client", "place", "reason")
+    }
+
+
+def _note_what_was_typed(book: Workbook, rows: Issued) -> None:
+    """The original text of an entry that carried a unit, as a note on its cell."""
+    for title, issued_rows in rows.tables.items():
+        for row in issued_rows:
+            for order, column in enumerate(SHEET[title].columns, start=1):
+                typed = row.entries[column.key].typed if column.key in row.entries else ""
+                if typed:
+                    cell = book[title].cell(row.number, order)
+                    cell.comment = Comment(f"Typed in the survey: {typed}", "plinthbook", width=160, height=40)
+
+
+def _draw_contents(results: ResultBook, issue: Issue) -> None:
+    sheet, put = results.book["Contents"], results.styles.put
+    put(sheet["A1"], "House raising estimate", "pb title")
+    put(sheet["A2"], f"Issued {issue.issued_on.isoformat()} by plinthbook. Entries are on the survey sheets; everything "
+        "else follows from them.", "pb help")  # fmt: skip
+    results.write(sheet, Spot("Contents", 3, 1), issue.found.release.heading, "pb warning")
+    results.styles.give(sheet["A4"], "pb warning")
+    sheet["A4"] = STALE_FORMULA
+    results.values["Contents", "A4"] = ""
+    for column, header in enumerate(("Sheet", "What is there"), start=1):
+        put(sheet.cell(6, column), header, "pb header")
+    kinds = [(title, WHAT[title]) for title in TABS if title in WHAT]
+    kinds += [("Job", "Survey: entries of the whole job")]
+    kinds += [(title, f"Survey: one row is one {SHEET[title].row_is}") for title in SHEET]
+    for row, (title, text) in enumerate(kinds, start=7):
+        cell = put(sheet.cell(row, 1), title, "pb link")
+        cell.hyperlink = Hyperlink(ref=cell.coordinate, location=f"{quote(title)}!A1")
+        results.styles.give(cell, "pb link")
+        put(sheet.cell(row, 2), text, "pb text")
+        sheet.row_dimensions[row].height = LINE_HEIGHT * lines_needed([text], [96]) + 2
+    last = 8 + len(kinds)
+    put(sheet.cell(last, 1), "Cells", "pb subtitle")
+    for row, (style, text) in enumerate((
+        ("pb entry", "Entries: change them here and every result follows"),
+        ("pb computed", "Results: live formulas, protected without a password"),
+        ("pb issued", "Worked out at issue: says OUT OF DATE when what it rests on has changed"),
+    ), start=last + 1):  # fmt: skip
+        results.styles.give(sheet.cell(row, 1), style)
+        put(sheet.cell(row, 2), text, "pb text")
+    sheet.column_dimensions["A"].width, sheet.column_dimensions["B"].width = 18, 96
+    set_page(sheet, portrait=True)
+    protect(sheet)
+
+
+def _draw_basis(results: ResultBook, issue: Issue) -> None:
+    sheet, put = results.book.create_sheet("Basis"), results.styles.put
+    put(sheet["A1"], "Basis", "pb title")
+    put(sheet["A2"], WHAT["Basis"], "pb help")
+    row = 4
+    doubts = [(str(p.where), f"{p.subject} is {p.found}, but {p.rule}. {p.fix}") for p in issue.warnings]
+    holds = [(str(p.where), f"{p.subject}: {p.found}. {p.fix}") for p in issue.holds]
+    statements = [(a.topic, f"{a.statement} [{a.source}]") for a in tables.assumptions()]
+    cautions = [("", text) for text in CAUTIONS]
+    for title, lines in (("Cautions", cautions), ("Doubtful entries", doubts), ("Not known when this was issued", holds),
+                         ("Assumptions and conventions", statements)):  # fmt: skip
+        put(sheet.cell(row, 1), title, "pb subtitle")
+        for label, text in lines or [("", "none")]:
+            row += 1
+            put(sheet.cell(row, 1), label, "pb text")
+            put(sheet.cell(row, 2), text, "pb text")
+            sheet.row_dimensions[row].height = LINE_HEIGHT * lines_needed([label, text], [18, 110]) + 3
+        row += 2
+    put(sheet.cell(row, 1), "Sources of figures stand beside them on Materials, Uses, Soils and Allowances.", "pb help")
+    sheet.column_dimensions["A"].width, sheet.column_dimensions["B"].width = 18, 110
+    set_page(sheet)
+    protect(sheet)

@@ -1,0 +1,133 @@
+"""The result as data: the same figures as the workbook, under keys that end in their unit.
+
+Not      rounding: figures are as computed; the bill's amounts are rounded as the bill is.
+"""
+
+from collections.abc import Sequence
+from datetime import date
+from typing import Any
+
+from addin.estimating import Worked
+from addin.problems import Problem
+from calc.number import text_of
+
+
+def result(worked: Worked) -> dict[str, Any]:
+    """Every result of a survey that was worked through."""
+    found, rows, survey = worked.found, worked.rows, worked.survey
+    house, jacks, totals = found.taken.house, found.jack_totals, found.totals
+    job = rows.job
+    released = text_of(found.release.grade)
+    return {
+        "job": {
+            "name": job.get("job_name"), "client": job.get("client", ""), "place": job.get("place", ""),
+            "reason": job.get("reason"), "construction": job.get("construction", "brick walls"),
+            "storeys": len(worked.prepared.plan.storeys), "floor_area_m2": house.floor_area,
+            "date": _iso(job.get("survey_date")),
+        },
+        "levels": {
+            "existing_plinth_m": found.levels.plinth, "needed_plinth_m": found.levels.needed,
+            "rise_m": found.levels.rise, "least_rise_m": found.levels.least_rise,
+            "governed_by": text_of(found.levels.governed_by),
+        },
+        "loads": {
+            "dead_kN": house.dead, "imposed_kN": house.imposed, "total_kN": house.service, "lifted_kN": house.lifted,
+            "stays_kN": house.stays, "centre_m": [house.x, house.y], "centre_height_m": house.z,
+            "balance_error": house.balance, "walls": _walls(worked), "columns": {
+                base.name: {"total_kN": base.service, "lifted_kN": base.lifted}
+                for base in found.taken.bases if base.kind == "column"
+            },
+        },
+        "jacks": {
+            "rating_kN": survey.job.jack_rating, "share": survey.job.share, "usable_kN": jacks.usable,
+            "count": int(_float(jacks.count)), "least_count": int(_float(jacks.by_load)),
+            "per_m2_wall_section": jacks.per_section, "per_m2_plan": jacks.per_plan, "spares": int(_float(jacks.spares)),
+            "walls": {
+                row.name: {
+                    "count": int(_float(row.count)), "by_load": int(_float(row.by_load)),
+                    "by_spacing": int(_float(row.by_spacing)), "governed_by": text_of(row.governed_by),
+                    "spacing_m": row.spacing, "mean_kN": row.mean,
+                }
+                for row in found.jacks
+            },
+        },
+        "bases": {"walls": {
+            pad.name: {"side_m": pad.side, "thickness_m": pad.thickness, "pressure_kPa": pad.pressure}
+            for pad in found.pads
+        }},
+        "ground": {
+            "allowable_kPa": survey.job.bearing.value, "allowable_known": bool(survey.job.bearing.given),
+            "walls": {
+                row.name: {"before_kPa": row.before, "trenched_kPa": row.trenched, "during_kPa": row.during,
+                           "after_kPa": row.after}
+                for row in found.pressures
+            },
+        },
+        "release": {
+            "grade": released,
+            "missing": [r.what for r in found.release.requirements if text_of(r.answer) == "missing"],
+        },
+        "quantities": [
+            {
+                "code": item.code, "description": item.description, "stage": item.stage, "unit": item.unit,
+                "quantity": item.quantity,
+                "lines": [
+                    {"what": line.what, "number": line.number, "length": line.length, "breadth": line.breadth,
+                     "depth": line.depth, "quantity": line.quantity}
+                    for line in found.lines if line.code == item.code
+                ],
+            }
+            for item in found.items
+        ],
+        "bill": {
+            "currency": job.get("currency", "money"),
+            "items": [
+                {"code": item.code, "quantity": item.quantity, "unit": item.unit, "rate": item.rate,
+                 "amount": item.amount}
+                for item in found.bill
+            ],
+            "works": totals.works, "overheads": totals.overheads, "profit": totals.profit,
+            "contingency": totals.contingency, "tax": totals.tax, "total": totals.total,
+            "per_m2_floor": totals.per_floor_area,
+        },
+        "checks": [
+            {"name": c.name, "state": c.state, "where": text_of(c.where), "demand": c.demand, "capacity": c.capacity,
+             "unit": c.unit, "utilisation": c.utilisation, "verdict": text_of(c.verdict), "source": c.source}
+            for c in found.checks
+        ],
+        "faults": [],
+        "warnings": problems(worked.warnings),
+        "holds": problems(worked.holds),
+    }  # fmt: skip
+
+
+def _walls(worked: Worked) -> dict[str, Any]:
+    found = worked.found
+    greatest = {row.name: row.greatest for row in found.greatest}
+    return {
+        base.name: {
+            "length_m": base.length, "dead_kN": base.dead, "imposed_kN": base.imposed, "total_kN": base.service,
+            "lifted_kN": base.lifted, "mean_kN_per_m": base.line_lifted, "greatest_kN_per_m": greatest[base.name],
+        }
+        for base in found.taken.bases
+        if base.kind == "wall"
+    }  # fmt: skip
+
+
+def problems(found: Sequence[Problem]) -> list[dict[str, Any]]:
+    """Faults or warnings as data."""
+    return [
+        {"sheet": p.where.sheet, "cell": p.where.cell, "code": p.code, "found": p.found, "message": str(p)}
+        for p in found
+    ]
+
+
+def _float(number: Any) -> float:
+    return float(number)
+
+
+def _iso(day: object) -> str:
+    return day.isoformat() if isinstance(day, date) else ""
+
+
+

@@ -1,0 +1,363 @@
+"""Which results stand on which sheet, in the order they are worked out.
+
+Covers   pages of the issued workbook but the survey sheets, the Basis text and what is kept at issue.
+Not      where cells stand and how they look (result_book).
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from addin.result_book import Listing, Notes, Page, Show, Table, show
+from calc.estimate import Estimate
+from calc.fields import note, quantity
+from calc.number import Number, Text, word_where
+from calc.own_rows import OwnLoads
+from calc.release import NOT_RELEASED_WORDS, RELEASED_WORDS
+from calc.survey import Survey
+from calc.take_down import MemberTotal, StoreyBlock
+
+TABS = (
+    "Contents", "Offer", "Bill", "Measurement", "Rise", "Jacks", "Loads", "Ground check", "Checks", "Basis",
+    "Own loads", "Geometry", "Centre", "At issue",
+)  # fmt: skip
+"""Result sheets in the order of their tabs."""
+
+WHAT = {
+    "Offer": "What will be done, for how much, and what is still missing: for the owner",
+    "Bill": "Every item of work with quantity, rate and amount, by stage",
+    "Measurement": "Where each quantity comes from, line by line",
+    "Rise": "How far to raise, and what governs",
+    "Jacks": "First jack answer for each wall and column, their bases, the quick figures",
+    "Loads": "What each wall and column carries, storey by storey; the house total; what stays",
+    "Ground check": "Pressure under each wall before, trenched, on jacks and after",
+    "Checks": "Every check with demand, capacity and verdict; what is missing before the house may be lifted",
+    "Basis": "Assumptions, sources, doubtful entries, cautions",
+    "Own loads": "Weight of every part: walls, openings, slabs, beams, columns, attached things",
+    "Geometry": "Grid, walls, sides of rooms",
+    "Centre": "Centre of what is lifted, part by part",
+    "At issue": "What was worked out when this workbook was issued, and whether it still holds",
+}
+
+_NAME = Show(attr="name", title="Mark", width=10)
+_TOTAL = {attr: Show(attr=attr, total=True) for attr in ("gross", "dead", "lifted", "imposed", "service", "stays")}
+
+
+CAUTIONS = (
+    "The figures prepare a decision and do not replace one. They rest on the survey and on the conventions shown on "
+    "Basis and Allowances.",
+    "Ground, footings, masonry, mortar and steel are confirmed on site before any lifting. What is found otherwise "
+    "changes the price at the rates of the bill.",
+    "No one stays in the house from the first cut until the load is back on masonry. Nobody is under a load that stands "
+    "on jacks alone.",
+    "Approval rests with the licensed engineer and the local authority; local codes come before this estimate.",
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class OfferFigures:
+    """What the owner reads first."""
+
+    job_name: Text = note("job")
+    client: Text = note("for")
+    place: Text = note("place")
+    reason: Text = note("reason")
+    rise: Number = quantity("m", "rise")
+    raised: Number = quantity("m", "floor above ground afterwards")
+    floor_area: Number = quantity("m2", "floor area, all storeys")
+    lifted: Number = quantity("kN", "weight on the jacks")
+    jacks: Number = quantity("No", "jacks in use")
+    works: Number = quantity("money", "works")
+    total: Number = quantity("money", "price")
+    per_floor_area: Number = quantity("money/m2", "price per m2 of floor")
+    missing: Number = quantity("No", "answers still open before lifting")
+    stops: Number = quantity("No", "checks that say STOP")
+
+
+def pages(found: Estimate, survey: Survey, job_texts: dict[str, Text]) -> tuple[Page, ...]:
+    """Every result page, in the order in which cells are placed: what is worked out first comes first."""
+    own = found.taken.own
+    return (
+        _geometry(survey, own),
+        _own_loads(own),
+        _loads(found),
+        _centre(found),
+        _rise(found),
+        _jacks(found),
+        _ground(found),
+        _measurement(found),
+        _bill(found),
+        _checks(found),
+        _offer(found, job_texts),
+    )
+
+
+def _heading(found: Estimate) -> Any:
+    return found.release.heading
+
+
+def _geometry(survey: Survey, own: OwnLoads) -> Page:
+    line = show(
+        "name from_letter from_number to_letter to_number x_start y_start x_end y_end length", name=_NAME
+    )
+    grid = show("name offset", name=Show(attr="name", title="Line", width=10))
+    sides = show(
+        "panel from_letter from_number to_letter to_number x_start y_start x_end y_end length wall next_wall turn half "
+        "lost corner cross cross_x cross_y"
+    )
+    return Page(
+        title="Geometry", heading="Geometry", help=WHAT["Geometry"],
+        blocks=(
+            Table(title="Letter lines", records=survey.letters, shows=grid),
+            Table(title="Number lines", records=survey.numbers, shows=grid),
+            Table(title="Walls", records=own.wall_lines, shows=line),
+            Table(title="Beams", records=own.beam_lines, shows=line),
+            Table(title="Sides of rooms", records=own.sides, shows=sides,
+                  note="Each side of each room, cut where its wall or beam changes; area and centroid by cross sums."),
+            Table(title="Floors", records=own.rooms, shows=show(
+                "room panel storey floor area clear", area=Show(attr="area", total=True),
+                clear=Show(attr="clear", total=True))),
+        ),
+    )  # fmt: skip
+
+
+def _own_loads(own: OwnLoads) -> Page:
+    weights = own.weights
+    names = {item: f"{item}_weight" for item in ("concrete", "plain_concrete", "plaster", "brick", "water", "fill")}
+    return Page(
+        title="Own loads", heading="Own loads of every part", help=WHAT["Own loads"],
+        blocks=(
+            Listing(title="Unit weights used by name", record=weights,
+                    shows=tuple(Show(attr=attr, name=name) for attr, name in names.items())),
+            Listing(title="In the lift", record=own.lift, shows=(Show(attr="imposed_share", name="imposed_share"),)),
+            Table(title="Storeys", records=own.storeys, shows=show("storey base wall_height slab")),
+            Table(title="Walls that meet", records=own.meetings,
+                  shows=show("wall other kind other_thickness deducted")),
+            Table(title="Walls", records=own.walls, shows=show(
+                "name storey thickness height masonry unit_weight plastered surface length deducted gross openings dead "
+                "openings_lift at_lift goes_up lifted base x y z", name=_NAME, masonry=Show(attr="masonry", width=16),
+                **_only(_TOTAL, "gross dead lifted"))),
+            Table(title="Openings", records=own.openings, shows=show(
+                "wall kind from_start width height sill area surface thickness unit_weight frame lintel_length lintel "
+                "change storey blocked block_up frame_out change_lift x y z z_lintel")),
+            Table(title="Slabs, roofs and suspended floors", records=own.panels, shows=show(
+                "panel kind area thickness finish slope use dead imposed lifted x y z", use=Show(attr="use", width=18))),
+            Table(title="What each side of a slab carries", records=own.shares, shows=show(
+                "panel carrier how length area other fraction share breadth corners strip dead imposed lifted",
+                **_only(_TOTAL, "dead imposed lifted"))),
+            Table(title="Beams", records=own.beams, shows=show("name storey length breadth depth dead x y z", name=_NAME)),
+            Table(title="Columns and pillars", records=own.columns, shows=show(
+                "name storey letter number breadth depth height material unit_weight dead x y z", name=_NAME,
+                material=Show(attr="material", width=16))),
+            Table(title="Attached things", records=own.attached, shows=show(
+                "name kind on material unit_weight length thickness size plaster dead water walked_on people imposed "
+                "lifted x y z", name=Show(attr="name", title="Item", width=14), **_only(_TOTAL, "dead imposed lifted"))),
+        ),
+    )  # fmt: skip
+
+
+def _only(shows: dict[str, Show], attrs: str) -> dict[str, Show]:
+    return {attr: shows[attr] for attr in attrs.split()}
+
+
+def _loads(found: Estimate) -> Page:
+    taken = found.taken
+    blocks: list[Any] = [
+        Table(title="Attached things, who carries them", records=taken.parts,
+              shows=show("item carrier fraction dead imposed lifted", item=Show(attr="item", width=14))),
+    ]  # fmt: skip
+    for block in taken.blocks:
+        blocks += _storey_blocks(block)
+    blocks += [
+        Table(title="Footings", records=taken.footings, shows=show(
+            "label plinth_thickness plinth_height width depth thickness material unit_weight",
+            label=Show(attr="label", title="For", width=18), material=Show(attr="material", width=16))),
+        Table(title="Ground walls and columns at the cut level", records=taken.bases, shows=show(
+            "name kind footing length plinth_thickness plinth_left cut_band dead imposed service lifted line_service "
+            "line_lifted width plinth footing_weight stays", name=_NAME, **_only(_TOTAL, "dead imposed service lifted stays"))),
+        Table(title="Greatest load along each wall", records=found.greatest, shows=show("name greatest", name=_NAME),
+              note="Worked out at issue, along the wall and not on the mean."),
+        Table(title="Loads filed by name, added up from both ends", records=taken.filed_sums,
+              shows=show("what filed found gap", what=Show(attr="what", width=24))),
+    ]  # fmt: skip
+    return Page(title="Loads", heading="Load take-down", help=WHAT["Loads"], blocks=tuple(blocks),
+                warning=_heading(found))  # fmt: skip
+
+
+def _storey_blocks(block: StoreyBlock) -> list[Any]:
+    member = show(
+        "name own slabs attached beams above dead slabs_imposed attached_imposed beams_imposed above_imposed imposed "
+        "service own_lifted slabs_lifted attached_lifted beams_lifted above_lifted lifted", name=_NAME,
+        **_only(_TOTAL, "dead imposed service lifted"))  # fmt: skip
+    drawn = show(
+        "beam support at start end beam_length fraction_dead fraction_imposed fraction_lifted dead imposed lifted",
+        at=Show(attr="at", title="Stands at"))  # fmt: skip
+    blocks: list[Any] = []
+    for order, (beams, rests) in enumerate(zip(block.beams, block.drawn, strict=True), start=1):
+        label = f"Storey {block.storey}, beams {order}"
+        blocks += [Table(title=label, records=beams, shows=member, note="Beams that carry no other beam come first."),
+                   Table(title=f"{label}: what their supports draw", records=rests, shows=drawn)]  # fmt: skip
+    groups: tuple[tuple[str, Sequence[MemberTotal]], ...] = (("walls", block.walls), ("columns", block.columns))
+    blocks += [Table(title=f"Storey {block.storey}, {kind}", records=rows, shows=member) for kind, rows in groups if rows]
+    if block.passed:
+        blocks.append(Table(title=f"Storey {block.storey}: what it stands on", records=block.passed, shows=show(
+            "upper lower through fraction_dead fraction_imposed fraction_lifted dead imposed lifted")))  # fmt: skip
+    return blocks
+
+
+def _centre(found: Estimate) -> Page:
+    return Page(
+        title="Centre", heading="Centre of what is lifted", help=WHAT["Centre"],
+        blocks=(
+            Table(title="Parts", records=found.taken.centre, shows=show(
+                "what lifted x y z moment_x moment_y moment_z", what=Show(attr="what", width=34),
+                **{a: Show(attr=a, total=True) for a in ("lifted", "moment_x", "moment_y", "moment_z")})),
+            Listing(title="The house", record=found.taken.house, shows=show(
+                "dead imposed service lifted stays went_in balance lifted_parts centre_balance x y z floor_area",
+                dead=Show(attr="dead", name="house_dead"), imposed=Show(attr="imposed", name="house_imposed"),
+                service=Show(attr="service", name="house_service"), lifted=Show(attr="lifted", name="house_lifted"),
+                lifted_parts=Show(attr="lifted_parts", name="house_lifted_parts"),
+                stays=Show(attr="stays", name="house_stays"), went_in=Show(attr="went_in", name="house_went_in"),
+                floor_area=Show(attr="floor_area", name="floor_area"))),
+        ),
+    )  # fmt: skip
+
+
+def _rise(found: Estimate) -> Page:
+    named = {attr: Show(attr=attr, name=attr + "_in_use") for attr in ("plinth", "road", "flood", "rise")}
+    return Page(
+        title="Rise", heading="How far to raise", help=WHAT["Rise"],
+        blocks=(
+            Table(title="Level readings", records=found.readings,
+                  shows=show("what level plinth ground road flood", what=Show(attr="what", width=34))),
+            Listing(title="From the readings", record=found.levels.means, shows=show(
+                "grounds ground floors floor roads road floods flood",
+                **{a: Show(attr=a, name=f"read_{a}") for a in
+                   ("grounds", "ground", "floors", "floor", "roads", "road", "floods", "flood")})),
+            Listing(title="Rise", record=found.levels, shows=show(
+                "plinth road flood by_road by_flood by_rule needed least_rise rise raised governed_by",
+                by_road=Show(attr="by_road", name="needed_by_road"), by_flood=Show(attr="by_flood", name="needed_by_flood"),
+                needed=Show(attr="needed", name="needed_plinth"), least_rise=Show(attr="least_rise", name="least_rise"),
+                raised=Show(attr="raised", name="raised_plinth"),
+                governed_by=Show(attr="governed_by", name="governed_by"), **named)),
+        ),
+    )  # fmt: skip
+
+
+def _jacks(found: Estimate) -> Page:
+    return Page(
+        title="Jacks", heading="First jack answer", help=WHAT["Jacks"], warning=_jack_warning(found),
+        blocks=(
+            Listing(title="The house", record=found.jack_totals, shows=show(
+                "usable count spares by_load stress per_section per_plan", usable=Show(attr="usable", name="usable_load"),
+                count=Show(attr="count", name="jack_count"))),
+            Table(title="Under each wall and column", records=found.jacks, verdict="governed_by", shows=show(
+                "name kind length lifted by_load by_spacing count governed_by spacing mean uneven usable thickness "
+                "section", name=_NAME, governed_by=Show(attr="governed_by", width=12),
+                count=Show(attr="count", total=True, title="Jacks"), lifted=Show(attr="lifted", total=True)),
+                note="A count by load and spacing. It does not say where a jack stands, nor what one lost jack does."),
+            Table(title="Jack bases", records=found.pads, shows=show(
+                "name kind count load allowable side thickness pressure", name=_NAME)),
+        ),
+    )  # fmt: skip
+
+
+def _jack_warning(found: Estimate) -> Any:
+    return word_where(found.release.missing > 0, NOT_RELEASED_WORDS, RELEASED_WORDS)
+
+
+def _ground(found: Estimate) -> Page:
+    return Page(
+        title="Ground check", heading="Pressure under each wall", help=WHAT["Ground check"], warning=_heading(found),
+        blocks=(Table(title="Strip footings, gross service pressure", records=found.pressures, shows=show(
+            "name width line_service line_lifted line_below sides masonry new_wall plinth fill before trenched during "
+            "after allowable", name=_NAME),
+            note="Backfill over the old footing is left out. During: under the jack bases."),),
+    )  # fmt: skip
+
+
+def _measurement(found: Estimate) -> Page:
+    figures = {attr: Show(attr=attr, style="pb computed", format="0.00", width=10)
+               for attr in ("number", "length", "breadth", "depth", "quantity")}  # fmt: skip
+    return Page(
+        title="Measurement", heading="Measurement", help=WHAT["Measurement"],
+        blocks=(Table(title="Measured lines", how=False, records=found.lines, shows=show(
+            "code what number length breadth depth quantity", code=Show(attr="code", width=8),
+            what=Show(attr="what", width=44), **figures)),),
+    )  # fmt: skip
+
+
+def _bill(found: Estimate) -> Page:
+    names = ("works", "overheads", "profit", "contingency", "tax", "total", "per_floor_area")
+    return Page(
+        title="Bill", heading="Bill of quantities", help=WHAT["Bill"], portrait=True,
+        blocks=(
+            Table(title="Items", how=False, records=found.bill, shows=show(
+                "code description stage unit quantity rate amount", code=Show(attr="code", width=7),
+                description=Show(attr="description", width=46), stage=Show(attr="stage", width=7),
+                unit=Show(attr="unit", width=8), quantity=Show(attr="quantity", format="#,##0.00"),
+                amount=Show(attr="amount", total=True, width=14))),
+            Table(title="By stage", how=False, records=found.stages, shows=show(
+                "stage name amount", stage=Show(attr="stage", width=7), name=Show(attr="name", width=70, span=5),
+                amount=Show(attr="amount", total=True, width=14))),
+            Listing(title="Price", record=found.totals, column=7, how=False, shows=tuple(
+                Show(attr=attr, name=f"bill_{attr}" if attr != "per_floor_area" else "price_per_floor_area")
+                for attr in names)),
+        ),
+    )  # fmt: skip
+
+
+def _checks(found: Estimate) -> Page:
+    release = found.release
+    return Page(
+        title="Checks", heading="Checks", help=WHAT["Checks"], warning=_heading(found),
+        blocks=(
+            Listing(title="In short", record=release, shows=(
+                Show(attr="grade", name="grade"), Show(attr="missing", title="Answers still open", name="open_answers"))),
+            Table(title="What is asked for before the house may be lifted", how=False, records=release.requirements,
+                  verdict="answer", shows=show(
+                      "what answer missing to_do", what=Show(attr="what", width=44), answer=Show(attr="answer", width=14),
+                      to_do=Show(attr="to_do", width=70, span=6))),
+            Table(title="Checks", how=False, records=found.checks, verdict="verdict", shows=show(
+                "name state where demand capacity unit utilisation verdict source", name=Show(attr="name", width=44),
+                state=Show(attr="state", width=14), where=Show(attr="where", width=10),
+                demand=Show(attr="demand", format="0.00"), capacity=Show(attr="capacity", format="0.00"),
+                unit=Show(attr="unit", width=10), verdict=Show(attr="verdict", width=26),
+                utilisation=Show(attr="utilisation", format="0.00"), source=Show(attr="source", width=30))),
+            Table(title="Open answers by wall", how=False, records=release.walls, shows=show(
+                "wall system stands_on side shared mortar", wall=Show(attr="wall", width=14))),
+            Table(title="Open answers by column", how=False, records=release.columns, shows=show(
+                "column system bars", column=Show(attr="column", width=14))),
+            Table(title="Open answers by footing", how=False, records=release.footings, shows=show(
+                "footing unseen", footing=Show(attr="footing", width=24))),
+        ),
+    )  # fmt: skip
+
+
+def _offer(found: Estimate, texts: dict[str, Text]) -> Page:
+    house, totals = found.taken.house, found.totals
+    figures = OfferFigures(
+        job_name=texts["job_name"], client=texts["client"], place=texts["place"], reason=texts["reason"],
+        rise=found.levels.rise, raised=found.levels.raised, floor_area=house.floor_area, lifted=house.lifted,
+        jacks=found.jack_totals.count, works=totals.works, total=totals.total, per_floor_area=totals.per_floor_area,
+        missing=found.release.missing, stops=found.stops,
+    )  # fmt: skip
+    return Page(
+        title="Offer", heading="Offer", help=WHAT["Offer"], portrait=True, warning=found.release.heading,
+        blocks=(
+            Listing(title="The job", record=figures, how=False, shows=show(
+                "job_name client place reason rise raised floor_area lifted jacks total per_floor_area missing stops",
+                client=Show(attr="client", title="For"), jacks=Show(attr="jacks", title="Jacks in use"),
+                raised=Show(attr="raised", title="Floor above ground afterwards"),
+                lifted=Show(attr="lifted", title="Weight on the jacks"), total=Show(attr="total", title="Price", style="pb total"),
+                per_floor_area=Show(attr="per_floor_area", title="Price per floor area"),
+                missing=Show(attr="missing", title="Answers open before lifting"),
+                stops=Show(attr="stops", title="Checks that say STOP"))),
+            Table(title="By stage of work, before overheads", how=False, records=found.stages, shows=show(
+                "name amount", name=Show(attr="name", title="Stage", width=46),
+                amount=Show(attr="amount", total=True, width=18))),
+            Table(title="What must be answered before the house may be lifted", how=False, verdict="answer",
+                  records=found.release.requirements, shows=show("what answer", what=Show(attr="what", width=46))),
+            Notes(title="Cautions", lines=CAUTIONS, span=3),
+        ),
+    )  # fmt: skip

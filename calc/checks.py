@@ -1,0 +1,168 @@
+"""Checks: a demand against a capacity, with the state of the house and where the capacity comes from.
+
+Covers   equilibrium, filed sums, pressures in each state, jacks, spacing, rise, sanity bands.
+Not      strength of walls, columns and beams, stability on jacks: not worked out, and listed as such.
+Signs    demand and capacity are both positive.
+Units    in each row.
+Sources  beside each check.
+
+Verdicts say `within the limits set`, `correct it` or `STOP`; never that something is safe.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from calc.allowances import Allowances
+from calc.bases import PadRow
+from calc.fields import note, quantity
+from calc.ground import PressureRow
+from calc.jacks import JackRow, JackTotals
+from calc.levels import Levels
+from calc.number import Number, Text, Truth, both, either, maximum, ratio, same, total, where, within, word_where
+from calc.survey import Job
+from calc.take_down import TakeDown
+
+WITHIN, CORRECT, STOP = "within the limits set", "correct it", "STOP"
+IF_CONFIRMED = "within the limits set if the assumed pressure is confirmed"
+PRACTICE = "common practice, no source"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class CheckRow:
+    """One limit state of one member in one state of the house."""
+
+    name: str = note("what is checked")
+    state: str = note("state of the house")
+    where: Text = note("member")
+    demand: Number = note("in `unit`")
+    capacity: Number = note("in `unit`")
+    unit: str = note("unit of both")
+    utilisation: Number = quantity("-", "demand / capacity")
+    verdict: Text = note("in words")
+    stops: Number = quantity("No", "1 where it says STOP")
+    source: str = note("where the capacity comes from")
+
+
+def check(
+    *, name: str, state: str, where_: Text, demand: Number, capacity: Number, unit: str, source: str,
+    fails: str = STOP, passes: Text = WITHIN,
+) -> CheckRow:  # fmt: skip
+    """One check; a demand equal to the capacity passes.
+
+    Args:
+        name: what is checked
+        state: state of the house
+        where_: member
+        demand: in `unit`
+        capacity: in `unit`
+        unit: unit of both
+        source: where the capacity comes from
+        fails: verdict where the demand is greater
+        passes: verdict where it is not
+    """
+    holds = within(demand, capacity)
+    return CheckRow(
+        name=name, state=state, where=where_, demand=demand, capacity=capacity, unit=unit,
+        utilisation=ratio(demand, capacity, 0), verdict=word_where(holds, passes, fails),
+        stops=where(holds, 0, 1) if fails == STOP else 0, source=source,
+    )  # fmt: skip
+
+
+def checks_of(
+    job: Job,
+    levels: Levels,
+    taken: TakeDown,
+    jacks: Sequence[JackRow],
+    jack_totals: JackTotals,
+    pads: Sequence[PadRow],
+    pressures: Sequence[PressureRow],
+    price_per_area: Number,
+    allow: Allowances,
+) -> tuple[CheckRow, ...]:
+    """Every check, in the order of the work.
+
+    Args:
+        job: the Job entries
+        levels: levels and rise
+        taken: the load take-down
+        jacks: the first jack answer
+        jack_totals: jacks of the whole house
+        pads: jack bases
+        pressures: pressure under each wall in each state
+        price_per_area: total price per floor area [money/m2]
+        allow: the allowances
+    """
+    proven = both(job.bearing.given, either(same(job.bearing_from, "test"), same(job.bearing_from, "inspected pits")))
+    return (
+        *_book_keeping(taken, allow),
+        *_rise(levels, allow),
+        *_jacks(jacks, jack_totals, job, allow),
+        *_pressures(pads, pressures, proven),
+        *_price(price_per_area, allow),
+    )
+
+
+def _book_keeping(taken: TakeDown, allow: Allowances) -> Iterable[CheckRow]:
+    house = taken.house
+    gaps = (
+        ("What comes out at the ground is what went in", house.balance),
+        ("The centre accounts for all that is lifted", house.centre_balance),
+        *((f"{gap.what} all arrive", gap.gap) for gap in taken.filed_sums),
+    )
+    for name, gap in gaps:
+        yield check(name=name, state="every state", where_="house", demand=maximum(gap, 0 - gap),
+                    capacity=allow.balance_gap, unit="kN", source="statics")  # fmt: skip
+
+
+def _rise(levels: Levels, allow: Allowances) -> Iterable[CheckRow]:
+    yield check(name="Rise reaches the plinth that road, flood and rule call for", state="raised", where_="house",
+                demand=levels.least_rise, capacity=levels.rise, unit="m", fails=CORRECT, source=PRACTICE)  # fmt: skip
+    yield check(name="Rise without braced towers and guide frames", state="on jacks", where_="house",
+                demand=levels.rise, capacity=allow.rise_unbraced, unit="m", fails=CORRECT, source=PRACTICE)  # fmt: skip
+    yield check(name="Rise without temporary works designed by an engineer", state="on jacks", where_="house",
+                demand=levels.rise, capacity=allow.rise_undesigned, unit="m", source=PRACTICE)  # fmt: skip
+
+
+def _jacks(
+    jacks: Sequence[JackRow], totals: JackTotals, job: Job, allow: Allowances
+) -> Iterable[CheckRow]:
+    for row in jacks:
+        yield check(name="Mean load of one jack", state="on all jacks", where_=row.name, demand=row.mean,
+                    capacity=row.usable, unit="kN", source="rating and share on Job")  # fmt: skip
+        if row.kind == "wall":
+            yield check(name="Even spacing of that many jacks", state="on all jacks", where_=row.name,
+                        demand=row.spacing, capacity=job.widest_spacing, unit="m",
+                        source="widest spacing on Job")  # fmt: skip
+    yield check(name="Jacks per m2 of plan, usual most", state="on all jacks", where_="house",
+                demand=totals.per_plan, capacity=allow.jacks_per_area_high, unit="No/m2", fails=CORRECT,
+                source=PRACTICE)  # fmt: skip
+    yield check(name="Jacks per m2 of plan, usual least", state="on all jacks", where_="house",
+                demand=allow.jacks_per_area_low, capacity=totals.per_plan, unit="No/m2", fails=CORRECT,
+                source=PRACTICE)  # fmt: skip
+
+
+def _pressures(pads: Sequence[PadRow], pressures: Sequence[PressureRow], proven: Truth) -> Iterable[CheckRow]:
+    passes = word_where(proven, WITHIN, IF_CONFIRMED)
+    source = "bearing pressure on Job"
+    for row in pressures:
+        for state, demand in (("as it stands", row.before), ("trenched", row.trenched), ("raised", row.after)):
+            yield check(name="Pressure under the footing", state=state, where_=row.name, demand=demand,
+                        capacity=row.allowable, unit="kN/m2", source=source, passes=passes)  # fmt: skip
+    for pad in pads:
+        yield check(name="Pressure under a jack base", state="on all jacks, uneven", where_=pad.name,
+                    demand=pad.pressure, capacity=pad.allowable, unit="kN/m2", source=source,
+                    passes=passes)  # fmt: skip
+
+
+def _price(per_area: Number, allow: Allowances) -> Iterable[CheckRow]:
+    # A band of 0 is no band: then the demand is held against itself and says nothing.
+    dear = where(allow.dear_per_area > 0, allow.dear_per_area, per_area)
+    yield check(name="Price per m2 of floor, usual most", state="offer", where_="house", demand=per_area, capacity=dear,
+                unit="money/m2", fails=CORRECT, source="band on Allowances")  # fmt: skip
+    yield check(name="Price per m2 of floor, usual least", state="offer", where_="house", demand=allow.cheap_per_area,
+                capacity=per_area, unit="money/m2", fails=CORRECT, source="band on Allowances")  # fmt: skip
+
+
+def stops_of(rows: Sequence[CheckRow]) -> Number:
+    """How many checks say STOP [No]."""
+    return total([row.stops for row in rows])

@@ -1,0 +1,129 @@
+"""The whole chain on one survey: from levels to the priced bill and its checks.
+
+Covers   the order of the steps; what each step hands to the next.
+Not      any formula of its own.
+Signs    as in each step.
+Units    as in each step.
+Sources  none of its own.
+
+`prepare` works on floats and fixes what no formula can say: the plan, and who gets how much. `estimate` then runs the
+formulas on the same survey in any kind of number.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from calc.allowances import Allowances
+from calc.bases import PadRow, pad_rows
+from calc.checks import CheckRow, checks_of, stops_of
+from calc.fields import note, quantity
+from calc.ground import PressureRow, pressure_rows
+from calc.jacks import JackRow, JackTotals, jack_rows, jack_totals, usable_load
+from calc.levels import Levels, ReadingRow, levels_of, reading_rows
+from calc.number import Name, Number, at_issue, text_of, total, value_of
+from calc.own_loads import PieceFractions, own_loads
+from calc.plan import Plan, plan_of
+from calc.prices import BillItem, BillTotals, StageSum, bill_items, bill_totals, stage_sums
+from calc.quantities import ItemText, MeasuredLine, WorkItem, measured, work_items
+from calc.release import Release, release_of
+from calc.sharing import Sharing, piece_fractions, sharing_of
+from calc.survey import Survey
+from calc.take_down import TakeDown, take_down
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Prepared:
+    """What is fixed at issue: who carries whom, and the shares no formula gives."""
+
+    plan: Plan
+    fractions: PieceFractions
+    sharing: Sharing
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class GreatestRow:
+    """Greatest line load along one ground wall, worked out at issue."""
+
+    name: Name = note("wall")
+    greatest: Number = quantity("kN/m", "greatest load in the lift along the wall, points left out")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Estimate:
+    """Everything found, in one kind of number."""
+
+    readings: tuple[ReadingRow, ...]
+    levels: Levels
+    taken: TakeDown
+    greatest: tuple[GreatestRow, ...]
+    jacks: tuple[JackRow, ...]
+    jack_totals: JackTotals
+    pads: tuple[PadRow, ...]
+    pressures: tuple[PressureRow, ...]
+    lines: tuple[MeasuredLine, ...]
+    items: tuple[WorkItem, ...]
+    bill: tuple[BillItem, ...]
+    stages: tuple[StageSum, ...]
+    totals: BillTotals
+    checks: tuple[CheckRow, ...]
+    stops: Number
+    release: Release
+
+
+def prepare(survey: Survey, allowances: Allowances) -> Prepared:
+    """The plan and the shares of a house, from its survey as floats."""
+    plan = plan_of(survey)
+    fractions = piece_fractions(plan, survey)
+    own = own_loads(survey, plan, fractions, allowances)
+    return Prepared(plan=plan, fractions=fractions, sharing=sharing_of(survey, plan, own))
+
+
+def estimate(survey: Survey, prepared: Prepared, allowances: Allowances, texts: Sequence[ItemText]) -> Estimate:
+    """Every result, in the kind of number of the survey.
+
+    Args:
+        survey: the entries
+        prepared: what is fixed at issue
+        allowances: figures for what was not surveyed
+        texts: the items of work
+    """
+    plan, job = prepared.plan, survey.job
+    readings = reading_rows(survey.readings)
+    levels = levels_of(job, readings)
+    own = own_loads(survey, plan, prepared.fractions, allowances)
+    taken = take_down(survey, plan, own, prepared.sharing, allowances)
+    thickness = {text_of(w.name): w.thickness for w in survey.walls}
+    depth = {text_of(c.name): c.depth for c in survey.columns}
+    across = [thickness[b.name] if b.kind == "wall" else depth[b.name] for b in taken.bases]
+    usable = usable_load(job.jack_rating, job.share)
+    jacks = tuple(jack_rows(taken.bases, across, usable, job, allowances))
+    ground_plan = total([room.area for room in own.rooms if room.storey == 1])
+    jacks_in_all = jack_totals(jacks, ground_plan, usable, allowances)
+    pads = tuple(pad_rows(jacks, job.bearing.value, allowances))
+    pressures = tuple(
+        pressure_rows(taken.bases, taken.footings, own, pads, levels.rise, job.bearing.value, allowances)
+    )
+    lines = measured(survey, plan, own, taken.bases, jacks, pads, levels, allowances)
+    items = work_items(lines, texts)
+    bill = bill_items(items, survey)
+    totals = bill_totals(bill, job, taken.house.floor_area)
+    checks = checks_of(job, levels, taken, jacks, jacks_in_all, pads, pressures, totals.per_floor_area, allowances)
+    stops = stops_of(checks)
+    return Estimate(
+        readings=readings, levels=levels, taken=taken, greatest=tuple(_greatest(taken, prepared)), jacks=jacks,
+        jack_totals=jacks_in_all, pads=pads, pressures=pressures, lines=lines, items=items, bill=bill,
+        stages=stage_sums(bill, job), totals=totals, checks=checks, stops=stops,
+        release=release_of(survey, taken.bases, stops),
+    )  # fmt: skip
+
+
+def _greatest(taken: TakeDown, prepared: Prepared) -> list[GreatestRow]:
+    rows = []
+    for base in taken.bases:
+        if base.kind != "wall":
+            continue
+        load = prepared.sharing.profiles[base.name]["lifted"]
+        band = 0.0 if not value_of(base.length) else value_of(base.cut_band) / value_of(base.length)
+        greatest = at_issue(load.greatest() + band, base.lifted, base.length, like=base.line_lifted)
+        rows.append(GreatestRow(name=Name(base.name), greatest=greatest))
+    return rows
