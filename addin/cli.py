@@ -184,3 +184,7 @@ def _refuse(sentence: str) -> None:
 
 
 
+
+
+if __name__ == "__main__":
+    main()

@@ -5,7 +5,7 @@ Covers   a brick house of two rooms' depth with a verandah, an L-shaped living r
 Not      a real house, place, client or price: all of it is invented. What the entries mean is in layout.
 Signs    x east along letters from the west wall, y north along numbers from the verandah's edge beam.
 Units    each number in its column's unit, text with its own: `9 in`.
-Sources  rates are invented for the demo; the usual price of a raise is common practice, no source.
+Sources  rates are invented for the demo; the usual price of the raising alone is common practice, no source.
 
     python -m addin.demo    writes templates/demo.xlsx
 """
@@ -22,8 +22,24 @@ DEMO = Path(__file__).resolve().parents[1] / "templates" / "demo.xlsx"
 
 RATE_NOTE = "invented for the demo"
 
-RATES: dict[str, float] = {}
-"""Rupees per unit of each item of work."""
+RATES: dict[str, float] = {
+    "P01": 3500, "P02": 2800,
+    "S01": 550, "S02": 40, "S03": 35, "S04": 850,
+    "T01": 560, "T02": 90, "T03": 320,
+    "D01": 450, "D02": 320, "D03": 6200, "D04": 160,
+    # Carrier beams are the firm's own or hired and go back: the rate is for use, carriage and handling.
+    "J01": 380, "J02": 360, "J03": 15, "J04": 50,
+    "R01": 6500, "R02": 9800, "R03": 190, "R04": 12500, "R05": 6800, "R06": 310,
+    "F01": 140, "F02": 480, "F03": 1350, "F04": 5200, "F05": 680,
+    "M01": 220, "M02": 240, "M03": 160, "M04": 120, "M05": 310,
+    "O01": 800, "O02": 750, "O03": 540,
+}  # fmt: skip
+"""Rupees per unit of each item of work, overheads and profit not in them."""
+
+_USUAL_PRICE = (
+    "{} rupees per square foot for the raising alone, about {} per m2: common practice, no source; "
+    "masonry, floors and outside works, {} per m2: invented for the demo"
+)
 
 _JOB: dict[str, Value] = {
     "job_name": "House at the bend",
@@ -42,12 +58,13 @@ _JOB: dict[str, Value] = {
     "bearing": 150,
     "bearing_from": "soil name",
     "instrument": "optical level",
-    "beams_left_in": "unknown",
+    "beams_left_in": "no",
     "beams_known": "unknown",
     "transfer_age": 14,
     "neighbours": "unknown",
     "services": 5,
     "currency": "rupees",
+    "contingency": 5,
     "tax": 5,
     "rebuild_rate": 21000,
     "rent": 9000,
@@ -99,8 +116,8 @@ def demo_rows() -> dict[str, list[dict[str, Value]]]:
         "Condition": _condition(),
         "Allowances": _table(
             "name value source",
-            ("cheap_per_area", 2700, "about 250 rupees per square foot of floor; common practice, no source"),
-            ("dear_per_area", 3800, "about 350 rupees per square foot of floor; common practice, no source"),
+            ("cheap_per_area", 5000, _USUAL_PRICE.format(250, 2700, 2300)),
+            ("dear_per_area", 7000, _USUAL_PRICE.format(350, 3800, 3200)),
         ),
         "Kit": _kit(),
         "Rates": _rates(tables.items()),
@@ -299,7 +316,7 @@ def _kit() -> list[dict[str, Value]]:
         ("J20", "jack with lock nut", "20 t class", 200, 150, 285, 24, None, date(2025, 11, 3)),
         ("J20 hired", "jack with lock nut", "20 t class", 200, 150, 285, 48, 45),
         ("S10", "screw jack", None, "10 t", 120, 260, 8, None, date(2025, 8, 21)),
-        ("MB 200", "carrier beam", "3 m", None, None, None, 12, 60),
+        ("MB 250", "carrier beam", "3 m", None, None, None, 12, 60),
         ("Sleepers", "packing", "250 x 125 x 900", None, None, None, 300),
         ("Plates 12", "packing", "200 x 200 x 12", None, None, None, 160),
         ("Props", "prop", "2.0 to 3.5 m", 20, None, None, 30, 6),

@@ -8,7 +8,7 @@ Rules    identity decides which cell a node lives in; nothing newer than the fun
 
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from openpyxl.utils import get_column_letter, quote_sheetname
@@ -53,6 +53,8 @@ class Homes:
     kept: list[Any] = field(default_factory=list)
     """Nodes are kept alive: an id is only an identity while its object lives."""
     rows_in_block: dict[int, int] = field(default_factory=dict)
+    constants: dict[tuple[str, int, int], float] = field(default_factory=dict)
+    """Cells of tables that hold a plain number: part of a column that is looked things up in."""
 
     def place(self, node: Any, spot: Spot) -> bool:
         """Show a node in a cell; True where the cell becomes its home."""
@@ -66,6 +68,12 @@ class Homes:
         """Give the cell of a node a name that formulas use."""
         self.kept.append(node)
         self.names.setdefault(id(node), name)
+
+    def shows(self, node: Any, sheet: str, row: int, column: int) -> bool:
+        """Whether a cell shows this node, or this plain number."""
+        if not isinstance(node, (Traced, TracedText, Name)):
+            return self.constants.get((sheet, row, column)) == node
+        return any((spot.sheet, spot.row, spot.column) == (sheet, row, column) for spot in self.of(node))
 
     def of(self, node: Any) -> list[Spot]:
         """Every cell that shows a node, its survey cell first."""
@@ -182,16 +190,11 @@ class _Writing:
     def column(self, nodes: Sequence[Any], beside: Spot | None = None) -> tuple[str, Spot]:
         """The range of cells that shows these nodes in order in one column, in the block of `beside` where it can."""
         homes = self.renderer.homes
-        starts = homes.of(nodes[0])
+        known = next(step for step, node in enumerate(nodes) if isinstance(node, (Traced, TracedText, Name)))
+        starts = [replace(spot, row=spot.row - known) for spot in homes.of(nodes[known])]
         starts.sort(key=lambda spot: beside is None or spot.block != beside.block)
         for start in starts:
-            if all(
-                any(
-                    (spot.sheet, spot.column, spot.row) == (start.sheet, start.column, start.row + step)
-                    for spot in homes.of(node)
-                )
-                for step, node in enumerate(nodes)
-            ):
+            if all(homes.shows(node, start.sheet, start.row + step, start.column) for step, node in enumerate(nodes)):
                 letter = get_column_letter(start.column)
                 address = f"${letter}${start.row}:${letter}${start.row + len(nodes) - 1}"
                 prefix = "" if start.sheet == self.here.sheet else f"{quote(start.sheet)}!"

@@ -82,7 +82,7 @@ class Listing:
     column: int = 2
     """Column of the values; the labels reach up to it."""
     how: bool = True
-    """Whether unit and the line that says how a value comes about are shown beside it."""
+    """Whether the line that says how a value comes about is shown beside it, after its unit."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -107,6 +107,7 @@ class Page:
     help: str
     blocks: tuple[Block, ...]
     portrait: bool = False
+    one_page: bool = False
     warning: Any = None
     """A text, live or not, that stands under the heading in bold."""
 
@@ -184,6 +185,8 @@ class ResultBook:
                     self.homes.place(node, spot)
                     if isinstance(block, Listing) or not isinstance(node, Traced) or node.op != "entry":
                         self.labels.setdefault(id(node), _title(shown).lower())
+                elif isinstance(node, (int, float)):
+                    self.homes.constants[spot.sheet, spot.row, spot.column] = node
                 if shown.name and isinstance(block, Listing):
                     self._define(node, shown.name, spot)
             row = placed.end + 1 + (0 if placed.rows else 1)
@@ -224,7 +227,7 @@ class ResultBook:
         for column, width in widths.items():
             sheet.column_dimensions[get_column_letter(column)].width = width
         sheet.freeze_panes = "A5" if page.warning is not None else "A3"
-        set_page(sheet, repeat_rows="1:2", portrait=page.portrait)
+        set_page(sheet, repeat_rows="" if page.one_page else "1:3", portrait=page.portrait, one_page=page.one_page)
         protect(sheet)
         return sheet
 
@@ -323,8 +326,9 @@ class ResultBook:
                     break
                 texts.append(self._how(node, spot))
                 self.styles.put(sheet.cell(header + 1, spot.column), texts[-1], "pb how")
-            lines = max((lines_needed([text], [width]) for text, width in zip(texts, own, strict=True)), default=1)
-            sheet.row_dimensions[header + 1].height = 4 + 9.5 * min(lines, 9)
+            # At 7 point a column holds a third more characters than its width says.
+            lines = max((lines_needed([text], [1.33 * width]) for text, width in zip(texts, own, strict=True)), default=1)
+            sheet.row_dimensions[header + 1].height = 4 + 9 * lines
 
     def _how(self, node: Any, spot: Spot) -> str:
         """How a cell comes about, in words; nothing for an entry or a constant."""

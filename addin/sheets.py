@@ -19,7 +19,7 @@ from calc.take_down import MemberTotal, StoreyBlock
 
 TABS = (
     "Contents", "Offer", "Bill", "Measurement", "Rise", "Jacks", "Loads", "Ground check", "Checks", "Basis",
-    "Own loads", "Geometry", "Centre", "At issue",
+    "Workings", "Own loads", "Geometry", "Centre", "At issue",
 )  # fmt: skip
 """Result sheets in the order of their tabs."""
 
@@ -33,6 +33,7 @@ WHAT = {
     "Ground check": "Pressure under each wall before, trenched, on jacks and after",
     "Checks": "Every check with demand, capacity and verdict; what is missing before the house may be lifted",
     "Basis": "Assumptions, sources, doubtful entries, cautions",
+    "Workings": "Lengths, areas and counts that the measured lines are made from",
     "Own loads": "Weight of every part: walls, openings, slabs, beams, columns, attached things",
     "Geometry": "Grid, walls, sides of rooms",
     "Centre": "Centre of what is lifted, part by part",
@@ -85,6 +86,7 @@ def pages(found: Estimate, survey: Survey, job_texts: dict[str, Text]) -> tuple[
         _rise(found),
         _jacks(found),
         _ground(found),
+        _workings(found),
         _measurement(found),
         _bill(found),
         _checks(found),
@@ -110,6 +112,10 @@ def _geometry(survey: Survey, own: OwnLoads) -> Page:
         blocks=(
             Table(title="Letter lines", records=survey.letters, shows=grid),
             Table(title="Number lines", records=survey.numbers, shows=grid),
+            Table(title="Walls as entered, blanks filled in", records=survey.walls, shows=show(
+                "name level thickness height masonry mortar plastered at_lift side system stands_on", name=_NAME,
+                level=Show(attr="level", title="Storey"), masonry=Show(attr="masonry", width=16),
+                system=Show(attr="system", width=18), stands_on=Show(attr="stands_on", width=14)), how=False),
             Table(title="Walls", records=own.wall_lines, shows=line),
             Table(title="Beams", records=own.beam_lines, shows=line),
             Table(title="Sides of rooms", records=own.sides, shows=sides,
@@ -127,9 +133,11 @@ def _own_loads(own: OwnLoads) -> Page:
     return Page(
         title="Own loads", heading="Own loads of every part", help=WHAT["Own loads"],
         blocks=(
-            Listing(title="Unit weights used by name", record=weights,
+            Listing(title="Unit weights used by name", record=weights, column=4,
                     shows=tuple(Show(attr=attr, name=name) for attr, name in names.items())),
-            Listing(title="In the lift", record=own.lift, shows=(Show(attr="imposed_share", name="imposed_share"),)),
+            Listing(title="In the lift", record=own.lift, column=4, shows=(
+                Show(attr="imposed_share", name="imposed_share"), Show(attr="balcony", name="balcony_imposed"),
+                Show(attr="stair", name="stair_imposed"))),
             Table(title="Storeys", records=own.storeys, shows=show("storey base wall_height slab")),
             Table(title="Walls that meet", records=own.meetings,
                   shows=show("wall other kind other_thickness deducted")),
@@ -173,8 +181,9 @@ def _loads(found: Estimate) -> Page:
             "label plinth_thickness plinth_height width depth thickness material unit_weight",
             label=Show(attr="label", title="For", width=18), material=Show(attr="material", width=16))),
         Table(title="Ground walls and columns at the cut level", records=taken.bases, shows=show(
-            "name kind footing length plinth_thickness plinth_left cut_band dead imposed service lifted line_service "
-            "line_lifted width plinth footing_weight stays", name=_NAME, **_only(_TOTAL, "dead imposed service lifted stays"))),
+            "name kind footing length masonry plinth_thickness plinth_height plinth_left cut_band dead imposed service lifted line_service "
+            "line_lifted width footing_thickness footing_unit_weight plinth footing_weight stays", name=_NAME,
+            footing=Show(attr="footing", width=18), **_only(_TOTAL, "dead imposed service lifted stays"))),
         Table(title="Greatest load along each wall", records=found.greatest, shows=show("name greatest", name=_NAME),
               note="Worked out at issue, along the wall and not on the mean."),
         Table(title="Loads filed by name, added up from both ends", records=taken.filed_sums,
@@ -248,7 +257,7 @@ def _jacks(found: Estimate) -> Page:
     return Page(
         title="Jacks", heading="First jack answer", help=WHAT["Jacks"], warning=_jack_warning(found),
         blocks=(
-            Listing(title="The house", record=found.jack_totals, shows=show(
+            Listing(title="The house", record=found.jack_totals, column=4, shows=show(
                 "usable count spares by_load stress per_section per_plan", usable=Show(attr="usable", name="usable_load"),
                 count=Show(attr="count", name="jack_count"))),
             Table(title="Under each wall and column", records=found.jacks, verdict="governed_by", shows=show(
@@ -273,6 +282,39 @@ def _ground(found: Estimate) -> Page:
             "name width line_service line_lifted line_below sides masonry new_wall plinth fill before trenched during "
             "after allowable", name=_NAME),
             note="Backfill over the old footing is left out. During: under the jack bases."),),
+    )  # fmt: skip
+
+
+def _workings(found: Estimate) -> Page:
+    work = found.work
+    wide = Show(attr="room", width=14)
+    return Page(
+        title="Workings", heading="Workings of the measurement", help=WHAT["Workings"],
+        blocks=(
+            Listing(title="Depths and heights", record=work.figures, column=4, shows=tuple(
+                Show(attr=attr, name=f"work_{attr}") for attr in (
+                    "rise", "raised", "inside_depth", "outside_depth", "masonry", "band", "bed", "gravel", "fill",
+                    "lifts", "steps"))),
+            Table(title="Ground walls", records=work.walls, shows=show(
+                "name count up goes_up built reach plastered net pockets", name=_NAME)),
+            Table(title="Sides of ground rooms, seen from inside", records=work.sides, shows=show(
+                "room wall before after turn_start turn_end inset_start inset_end length half_start half_end clear up "
+                "up_start up_end corner cut trench", room=wide)),
+            Table(title="Ground rooms", records=work.rooms, shows=show(
+                "room floor clear perimeter breadth length cut trench depth slab props", room=wide)),
+            Table(title="The outside, stretch by stretch", records=work.edges, shows=show(
+                "wall room from_letter from_number to_letter to_number before after turn_start turn_end x_start y_start "
+                "x_end y_end length half_start half_end face reach reach_start reach_end up up_start up_end trench "
+                "apron")),
+            Table(title="Wall length that bounds no room", records=work.loose, shows=show("wall inside length")),
+            Table(title="Ground columns and pillars", records=work.columns, shows=show(
+                "name place count up breadth depth pit_length pit_breadth own_breadth", name=_NAME)),
+            Table(title="Openings", records=work.openings, shows=show(
+                "wall kind area goes_up blocks struts outer ways_in brickwork_out plaster_out reveals")),
+            Table(title="Walls taken down and rebuilt", records=work.rebuilt, shows=show(
+                "name number net thickness height plastered brickwork_out plaster_out reveals", name=_NAME)),
+            Listing(title="Not measured", record=work, column=4, shows=(Show(attr="unmeasured", name="unmeasured"),)),
+        ),
     )  # fmt: skip
 
 
@@ -343,7 +385,7 @@ def _offer(found: Estimate, texts: dict[str, Text]) -> Page:
         missing=found.release.missing, stops=found.stops,
     )  # fmt: skip
     return Page(
-        title="Offer", heading="Offer", help=WHAT["Offer"], portrait=True, warning=found.release.heading,
+        title="Offer", heading="Offer", help=WHAT["Offer"], portrait=True, one_page=True, warning=found.release.heading,
         blocks=(
             Listing(title="The job", record=figures, how=False, shows=show(
                 "job_name client place reason rise raised floor_area lifted jacks total per_floor_area missing stops",

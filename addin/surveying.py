@@ -125,6 +125,11 @@ class _Row:
             raise TypeError(f"{self.sheet.title} {key}: the default of a column that calc uses stands on Allowances")
         return self.kind.number_or(_number(value), cell, column.unit, unit, usual)
 
+    def cell_number(self, key: str) -> Any:
+        """The number of a cell, 0 where it is empty, as a sheet takes it: so that a look-up finds the cell itself."""
+        cell, column, value = self._at(key)
+        return self.kind.number(_number(value) or 0.0, cell, column.unit, CALC_UNIT.get(column.unit, column.unit))
+
     def entered(self, key: str) -> Entered:
         """A number that may not have been given; 0 then."""
         cell, column, value = self._at(key)
@@ -233,7 +238,7 @@ def build_survey(rows: Issued, kind: Kind, allowances: Allowances) -> Survey:
         ),
         materials=tuple(Material(name=r.text("name"), unit_weight=r.number("unit_weight")) for r in each("Materials")),
         uses=tuple(Use(name=r.text("name"), imposed=r.number("imposed")) for r in each("Uses")),
-        rates=tuple(Rate(code=r.text("name"), rate=r.number("rate")) for r in each("Rates")),
+        rates=tuple(Rate(code=r.text("name"), rate=r.cell_number("rate")) for r in each("Rates")),
     )  # fmt: skip
 
 

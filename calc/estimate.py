@@ -24,7 +24,8 @@ from calc.number import Name, Number, at_issue, text_of, total, value_of
 from calc.own_loads import PieceFractions, own_loads
 from calc.plan import Plan, plan_of
 from calc.prices import BillItem, BillTotals, StageSum, bill_items, bill_totals, stage_sums
-from calc.quantities import ItemText, MeasuredLine, WorkItem, measured, work_items
+from calc.quantities import ItemText, MeasuredLine, WorkItem, measurement, work_items
+from calc.quantities_rows import Workings
 from calc.release import Release, release_of
 from calc.sharing import Sharing, piece_fractions, sharing_of
 from calc.survey import Survey
@@ -60,6 +61,7 @@ class Estimate:
     jack_totals: JackTotals
     pads: tuple[PadRow, ...]
     pressures: tuple[PressureRow, ...]
+    work: Workings
     lines: tuple[MeasuredLine, ...]
     items: tuple[WorkItem, ...]
     bill: tuple[BillItem, ...]
@@ -103,7 +105,8 @@ def estimate(survey: Survey, prepared: Prepared, allowances: Allowances, texts: 
     pressures = tuple(
         pressure_rows(taken.bases, taken.footings, own, pads, levels.rise, job.bearing.value, allowances)
     )
-    lines = measured(survey, plan, own, taken.bases, jacks, pads, levels, allowances)
+    measures = measurement(survey, plan, own, taken.bases, jacks, pads, levels, allowances)
+    lines = measures.lines
     items = work_items(lines, texts)
     bill = bill_items(items, survey)
     totals = bill_totals(bill, job, taken.house.floor_area)
@@ -111,7 +114,7 @@ def estimate(survey: Survey, prepared: Prepared, allowances: Allowances, texts: 
     stops = stops_of(checks)
     return Estimate(
         readings=readings, levels=levels, taken=taken, greatest=tuple(_greatest(taken, prepared)), jacks=jacks,
-        jack_totals=jacks_in_all, pads=pads, pressures=pressures, lines=lines, items=items, bill=bill,
+        jack_totals=jacks_in_all, pads=pads, pressures=pressures, work=measures.work, lines=lines, items=items, bill=bill,
         stages=stage_sums(bill, job), totals=totals, checks=checks, stops=stops,
         release=release_of(survey, taken.bases, stops),
     )  # fmt: skip

@@ -29,7 +29,7 @@ class MeasuredLine:
     length: Number | None = quantity("m", "length")
     breadth: Number | None = quantity("m", "breadth")
     depth: Number | None = quantity("m", "depth or height")
-    quantity: Number = note("number x length x breadth x depth, in the unit of the item; steel times its mass per metre")
+    quantity: Number = note("number x length x breadth x depth, in the unit of the item; steel times kg/m")
 
 
 def booked(length: Number) -> Number:

@@ -7,19 +7,24 @@ Signs    the outline runs anticlockwise, the house on its left; a turn of 1 is a
 Units    m.
 Sources  none; plane geometry.
 
-The outline is what is left of all sides of all rooms once every stretch that two rooms share has cancelled. A side drawn
-along the face of its wall, and not on its centre line, is taken as on the centre line.
+The outline is what is left of all sides of all rooms once every stretch that two rooms share has cancelled. A side
+drawn along the face of its wall, and not on its centre line, is taken as on the centre line.
 """
 
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from calc.number import Name, text_of, value_of
 from calc.outlines import Point
 from calc.own_loads import FREE
 from calc.plan import TOLERANCE, Panel, Plan
 from calc.survey import GridPoint, Survey
+
+_OPEN = Name(FREE)
+_SAME = 1e-9
+"""Rounding noise of a distance [m]."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,9 +35,10 @@ class OutsideEdge:
     room: Name
     start: GridPoint
     end: GridPoint
-    before: Name = Name(FREE)
+    before: Name = _OPEN
     """Wall of the edge before it."""
-    after: Name = Name(FREE)
+    after: Name = _OPEN
+    """Wall of the edge after it."""
     turn_start: int = 0
     turn_end: int = 0
 
@@ -60,6 +66,25 @@ def outside_edges(survey: Survey, plan: Plan) -> tuple[OutsideEdge, ...]:
         kept = [edge for edge in loop if outline.length(edge) > halves.get(edge.wall, 0.0) + TOLERANCE]
         edges += outline.with_turns(outline.merged(kept))
     return tuple(edges)
+
+
+def beside(start: Point, end: Point, point: Point, near: float) -> bool:
+    """Whether a point lies within `near` of a straight line from `start` to `end`.
+
+    Args:
+        start: of the line [m]
+        end: of the line [m]
+        point: place on plan [m]
+        near: greatest distance [m]
+
+    >>> beside((0, 0), (4, 0), (4.3, 0.4), 0.5), beside((0, 0), (4, 0), (4.3, 0.4), 0.49)
+    (True, False)
+    """
+    length = math.dist(start, end)
+    along = ((point[0] - start[0]) * (end[0] - start[0]) + (point[1] - start[1]) * (end[1] - start[1])) / length
+    share = min(max(along / length, 0.0), 1.0)
+    foot = (start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share)
+    return math.dist(foot, point) <= near + _SAME
 
 
 def _runs(panel: Panel, plan: Plan) -> Iterable[OutsideEdge]:
@@ -123,7 +148,7 @@ class _Outline:
             if off <= TOLERANCE < along < length - TOLERANCE:
                 stops[along] = point
         order = sorted(stops)
-        for low, high in zip(order, order[1:], strict=False):
+        for low, high in pairwise(order):
             yield replace(run, start=stops[low], end=stops[high])
 
     def loops(self) -> Iterable[list[OutsideEdge]]:
@@ -154,7 +179,7 @@ class _Outline:
         result: list[OutsideEdge] = []
         for edge in loop:
             if result and self._goes_on(result[-1], edge):
-                edge = replace(result.pop(), end=edge.end)  # noqa: PLW2901 - the stretch grows
+                edge = replace(result.pop(), end=edge.end)
             result.append(edge)
         if len(result) > 1 and self._goes_on(result[-1], result[0]):
             result[0] = replace(result[0], start=result.pop().start)

@@ -83,7 +83,8 @@ class RoomMeasure:
     cut: Number = quantity("m", "floor cut along walls that go up")
     trench: Number = quantity("m", "trench along those walls, no more than fills the room")
     depth: Number = quantity("m", "depth of that trench")
-    props: Number = quantity("No", "props under the slab over it")
+    slab: int = note("1 where a slab lies over it")
+    props: Number = quantity("No", "props under that slab")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

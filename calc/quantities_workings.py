@@ -1,34 +1,31 @@
 """The workings of the measurement: lengths, areas and counts, from the survey, the plan and the first jack answer.
 
-Covers   depths and heights, ground walls, rooms and their sides, the outside edge by edge, pillars, openings.
+Covers   depths and heights, ground walls, rooms and their sides, the outside edge by edge, pillars.
 Not      the measured lines themselves (quantities_lines).
 Signs    levels up from the ground floor; turns as in quantities_rows.
 Units    in each field.
 Sources  geometry; conventions of this project.
 
-Digging. The floor is the zero of levels. The trench ends `below_cut` under the cut level. So inside it is
-`below_cut - cut level` deep, measured from the floor, the old floor dug through with it; outside the ground already lies
-lower by the plinth, so it is that less the plinth, and never less than 0. Under a suspended floor the ground is taken to
-lie as it does outside. Both faces of every wall on jacks are trenched, a neighbour's side excepted.
-Corners. A trench w wide is measured along the face of its wall between the walls it meets. Where two trenches meet in
-an outer corner of a room they share w x w, where they meet round an inner corner that square is missing; each of the two
-takes half of the difference, so that no square is dug twice. In a small room the shared square is no more than a quarter
-of the floor, and all trenches together are no more than the floor: exact for every rectangle. Outside it is the
-same with the signs turned.
+Digging. The floor is the zero of levels, and the trench ends `below_cut` under the cut level. So inside it is
+`below_cut - cut level` deep, measured from the floor, the old floor dug through with it. Outside the ground already
+lies lower by the plinth, so it is that less the plinth, and never less than 0. Under a suspended floor the ground is
+taken to lie as it does outside. Both faces of every wall on jacks are trenched, a neighbour's side excepted.
+Corners. A trench w wide is measured along the face of its wall, between the walls it meets. Where two trenches meet in
+an outer corner of a room they share w x w; where they meet round an inner corner that square is missing. Each of the
+two takes half of the difference, so that nothing is dug twice. In a small room the shared square is no more than a
+quarter of the floor, and all trenches together are no more than the floor: exact for every rectangle with all its walls
+on jacks. Outside it is the same with the signs turned. A pit round a pillar may overlap a trench it stands near.
 """
 
-import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 
 from calc.allowances import Allowances
 from calc.jacks import JackRow
 from calc.levels import Levels
-from calc.measure import brickwork_deduction, plaster_deduction, reveal_run
 from calc.number import (
     Filed,
     Name,
     Number,
-    at_issue,
     ceil,
     either,
     maximum,
@@ -43,16 +40,15 @@ from calc.number import (
 )
 from calc.outlines import Point, contains
 from calc.own_loads import FREE
-from calc.own_rows import OpeningRow, OwnLoads
+from calc.own_rows import OwnLoads
 from calc.plan import TOLERANCE, Plan
-from calc.quantities_outline import OutsideEdge, ground_panels, outside_edges
+from calc.quantities_openings import REBUILT, opening_rows, rebuilt_walls
+from calc.quantities_outline import OutsideEdge, beside, ground_panels, outside_edges
 from calc.quantities_rows import (
     ColumnMeasure,
     EdgeMeasure,
     Figures,
     LooseWall,
-    OpeningMeasure,
-    RebuiltWall,
     RoomMeasure,
     SideMeasure,
     WallMeasure,
@@ -61,8 +57,6 @@ from calc.quantities_rows import (
 from calc.survey import Survey
 from calc.take_down import BaseRow
 from calc.walls import line_length
-
-REBUILT = "taken down and rebuilt"
 
 
 def workings(
@@ -137,8 +131,8 @@ class _Builder:
         self.reaches = Filed(names, [row.reach for row in walls])
         sides = tuple(self._sides())
         edges = tuple(self._edge(edge) for edge in self.frozen_edges)
-        openings = tuple(self._opening(row) for row in self.own.openings)
-        rebuilt = tuple(self._rebuilt(openings))
+        openings = tuple(opening_rows(self.own, self._faces_out(), self.goes_up, self.built, self.allow))
+        rebuilt = tuple(rebuilt_walls(self.own, openings))
         known = {row.name for row in rebuilt}
         others = [wall for wall in self.own.walls if text_of(wall.name) not in known]
         return Workings(
@@ -149,9 +143,10 @@ class _Builder:
 
     def _walls(self) -> Iterable[WallMeasure]:
         names = [wall.name for wall in self.own.walls]
-        lengths, deducted = Filed(names, [w.length for w in self.own.walls]), Filed(names, [w.deducted for w in self.own.walls])
-        goes_up, faces = Filed(names, [w.goes_up for w in self.own.walls]), Filed(names, [w.plastered for w in self.own.walls])
-        at_lift = Filed(names, [wall.at_lift for wall in self.own.walls])
+        walls = self.own.walls
+        lengths, deducted = Filed(names, [w.length for w in walls]), Filed(names, [w.deducted for w in walls])
+        goes_up, faces = Filed(names, [w.goes_up for w in walls]), Filed(names, [w.plastered for w in walls])
+        at_lift = Filed(names, [wall.at_lift for wall in walls])
         side = Filed([wall.name for wall in self.survey.walls], [wall.side for wall in self.survey.walls])
         for base in self.bases:
             if base.kind != "wall":
@@ -173,9 +168,9 @@ class _Builder:
 
     def _sides(self) -> Iterable[SideMeasure]:
         clear = Filed([row.panel for row in self.own.rooms], [row.clear for row in self.own.rooms])
-        rows = {text_of(side.panel): [] for side in self.own.sides}  # type: dict[str, list[Number]]
+        rows: dict[str, list[Number]] = {}
         for side in self.own.sides:
-            rows[text_of(side.panel)].append(side.length)
+            rows.setdefault(side.panel, []).append(side.length)
         width = self.allow.working_width
         for panel in ground_panels(self.survey, self.plan):
             pieces, room = panel.pieces, Name(panel.name)
@@ -203,7 +198,7 @@ class _Builder:
         names = [side.room for side in sides]
         around, cuts = Filed(names, [side.clear for side in sides]), Filed(names, [side.cut for side in sides])
         trenches = Filed(names, [side.trench for side in sides])
-        slabs = {text_of(room.name): room.above == "slab" for room in self.survey.rooms}
+        slabs = {text_of(room.name): int(room.above == "slab") for room in self.survey.rooms}
         for row in self.own.rooms:
             if row.storey != 1:
                 continue
@@ -212,13 +207,13 @@ class _Builder:
             # Length and breadth have half the perimeter as their sum and the floor as their product.
             root = sqrt(maximum(perimeter**2 / 4 - 4 * row.clear, 0)) / 2
             breadth = perimeter / 4 - root
-            props = ceil(row.clear / self.allow.prop_spacing**2) if slabs[room] else 0 * self.figures.raised
+            over = slabs[room]
             yield RoomMeasure(
-                room=room, floor=row.floor, clear=row.clear, perimeter=perimeter, breadth=breadth,
+                room=room, slab=over, floor=row.floor, clear=row.clear, perimeter=perimeter, breadth=breadth,
                 length=ratio(row.clear, breadth, 0), cut=cuts.total(room),
                 trench=minimum(row.clear / self.allow.working_width, trenches.total(room)),
                 depth=self.figures.outside_depth if row.floor == "suspended" else self.figures.inside_depth,
-                props=props,
+                props=ceil(over * row.clear / self.allow.prop_spacing**2),
             )  # fmt: skip
 
     # ------------------------------------------------------------------------------------------ outside
@@ -231,7 +226,8 @@ class _Builder:
         half_start, half_end = self.thicknesses.total(before) / 2, self.thicknesses.total(after) / 2
         face = length + edge.turn_start * half_start + edge.turn_end * half_end
         reach, reach_start, reach_end = self._reach(wall), self._reach(before), self._reach(after)
-        up, up_start, up_end = (self.ups.total(n) * r for n, r in ((wall, reach), (before, reach_start), (after, reach_end)))
+        up, up_start = self.ups.total(wall) * reach, self.ups.total(before) * reach_start
+        up_end = self.ups.total(after) * reach_end
         corners = edge.turn_start * up_start + edge.turn_end * up_end
         paved = edge.turn_start * reach_start + edge.turn_end * reach_end
         return EdgeMeasure(
@@ -245,7 +241,7 @@ class _Builder:
 
     def _reach(self, wall: Name) -> Number:
         """An open side, a verandah's front say, has no neighbour against it."""
-        return 1 + 0 * self.figures.raised if wall == FREE else self.reaches.at(wall)
+        return 1 if wall == FREE else self.reaches.at(wall)
 
     def _loose(self, sides: Sequence[SideMeasure], edges: Sequence[EdgeMeasure]) -> Iterable[LooseWall]:
         inside = Filed([row.wall for row in sides], [row.length for row in sides])
@@ -263,11 +259,12 @@ class _Builder:
             place = "inside" if any(contains(outline, middle) for outline in outlines) else "outside"
             yield LooseWall(wall=wall, inside=place, length=faces)
 
-    # ------------------------------------------------------------------------------------------ pillars, openings
+    # ------------------------------------------------------------------------------------------ pillars
 
     def _columns(self) -> Iterable[ColumnMeasure]:
         names = [row.name for row in self.own.columns]
-        breadths, depths = Filed(names, [r.breadth for r in self.own.columns]), Filed(names, [r.depth for r in self.own.columns])
+        breadths = Filed(names, [row.breadth for row in self.own.columns])
+        depths = Filed(names, [row.depth for row in self.own.columns])
         both_sides = 2 * self.allow.working_width
         for base in self.bases:
             if base.kind != "column":
@@ -282,12 +279,20 @@ class _Builder:
                 own_breadth=depth / 2 if place == "at the edge" else depth,
             )  # fmt: skip
 
+    def _faces_out(self) -> Callable[[str, Point], bool]:
+        """Whether a place in a wall has the outside behind it, on floats."""
+        return lambda wall, place: any(
+            edge.wall == wall and beside(self._at(edge, "start"), self._at(edge, "end"), place, TOLERANCE)
+            for edge in self.frozen_edges
+        )
+
     def _place_of_column(self, name: str, near: float) -> str:
         _, point = self.plan.columns[name]
         for member in self.plan.members.values():
-            if member.kind == "wall" and member.storey == 1 and _beside(member.start, member.end, point, near + member.half):
+            ground_wall = member.kind == "wall" and member.storey == 1
+            if ground_wall and beside(member.start, member.end, point, near + member.half):
                 return "in a wall"
-        if any(_beside(self._at(e, "start"), self._at(e, "end"), point, near) for e in self.frozen_edges):
+        if any(beside(self._at(e, "start"), self._at(e, "end"), point, near) for e in self.frozen_edges):
             return "at the edge"
         outlines = (panel.outline for panel in ground_panels(self.survey, self.plan))
         return "inside" if any(contains(outline, point) for outline in outlines) else "outside"
@@ -295,47 +300,3 @@ class _Builder:
     def _at(self, edge: OutsideEdge, end: str) -> Point:
         point = getattr(edge, end)
         return value_of(self.xs.at(point.letter)), value_of(self.ys.at(point.number))
-
-    def _opening(self, row: OpeningRow) -> OpeningMeasure:
-        allow, wall = self.allow, row.wall
-        goes = self.goes_up.total(wall)
-        blocked = row.blocked > 0
-        faces = Filed([w.name for w in self.own.walls], [w.plastered for w in self.own.walls]).at(wall)
-        place, name = (value_of(row.x), value_of(row.y)), text_of(wall)
-        leads_out = any(e.wall == name and _beside(self._at(e, "start"), self._at(e, "end"), place, TOLERANCE)
-                        for e in self.frozen_edges)  # fmt: skip
-        outer = at_issue(1.0 if leads_out else 0.0, row.x, row.y)
-        door, window = same(row.kind, "door"), same(row.kind, "window")
-        run = row.width + 2 * row.height + where(window, row.width, 0)
-        return OpeningMeasure(
-            wall=wall, kind=row.kind, area=row.area, goes_up=goes, blocks=where(blocked, goes, 0),
-            struts=where(either(blocked, same(row.kind, "vent")), 0, goes), outer=outer,
-            ways_in=where(door, outer, 0) * self.built.total(wall),
-            brickwork_out=brickwork_deduction(row.area, allow.brickwork_no_deduction),
-            plaster_out=plaster_deduction(row.area, faces, allow.plaster_no_deduction, allow.plaster_one_face),
-            reveals=reveal_run(row.area, run, allow.plaster_one_face),
-        )  # fmt: skip
-
-    def _rebuilt(self, openings: Sequence[OpeningMeasure]) -> Iterable[RebuiltWall]:
-        names = [row.wall for row in openings]
-        brickwork = Filed(names, [row.brickwork_out for row in openings])
-        plaster, reveals = Filed(names, [r.plaster_out for r in openings]), Filed(names, [r.reveals for r in openings])
-        for wall in self.own.walls:
-            if text_of(wall.at_lift).casefold() != REBUILT:
-                continue
-            name = Name(text_of(wall.name))
-            yield RebuiltWall(
-                name=name, number=where(same(wall.at_lift, REBUILT), 1, 0), net=wall.length - wall.deducted,
-                thickness=wall.thickness, height=wall.height, plastered=wall.plastered,
-                brickwork_out=brickwork.total(name) / wall.height, plaster_out=plaster.total(name) / wall.height,
-                reveals=reveals.total(name),
-            )  # fmt: skip
-
-
-def _beside(start: Point, end: Point, point: Point, near: float) -> bool:
-    """Whether a point lies within `near` of a straight line from `start` to `end` [m]."""
-    length = math.dist(start, end)
-    along = ((point[0] - start[0]) * (end[0] - start[0]) + (point[1] - start[1]) * (end[1] - start[1])) / length
-    along = min(max(along, 0.0), length)
-    foot = (start[0] + (end[0] - start[0]) * along / length, start[1] + (end[1] - start[1]) * along / length)
-    return math.dist(foot, point) <= near

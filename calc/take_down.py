@@ -399,8 +399,8 @@ class _Builder:
         )  # fmt: skip
         footings = (*surveyed, assumed)
         labels = [row.label for row in footings]
-        self.footing = {field: Filed(labels, [getattr(row, field) for row in footings])
-                        for field in ("plinth_thickness", "plinth_height", "width", "thickness", "unit_weight")}  # fmt: skip
+        wanted = ("plinth_thickness", "plinth_height", "width", "thickness", "unit_weight")
+        self.footing = {item: Filed(labels, [getattr(row, item) for row in footings]) for item in wanted}
         self.footing_of = {member: text_of(f.label) for f in self.survey.footings for member in f.members}
         walls, columns = self._ground_columns(ground)
         return footings, (*walls, *columns)
@@ -461,15 +461,15 @@ class _Builder:
             for field in fields:
                 went_in = went_in + total([getattr(row, field) for row in rows])
         area = total([row.area for row in own.rooms])
-        rows = tuple(centre_rows(self.plan, own, bases, self.survey.job.cut_level.value))
-        weight = total([row.lifted for row in rows])
+        parts = tuple(centre_rows(self.plan, own, bases, self.survey.job.cut_level.value))
+        weight = total([part.lifted for part in parts])
         house = HouseTotals(
             dead=dead, imposed=imposed, service=dead + imposed, lifted=lifted, stays=stays, went_in=went_in,
             balance=dead + imposed - went_in, lifted_parts=weight, centre_balance=weight - lifted,
-            x=total([row.moment_x for row in rows]) / weight, y=total([row.moment_y for row in rows]) / weight,
-            z=total([row.moment_z for row in rows]) / weight, floor_area=area,
+            x=total([part.moment_x for part in parts]) / weight, y=total([part.moment_y for part in parts]) / weight,
+            z=total([part.moment_z for part in parts]) / weight, floor_area=area,
         )  # fmt: skip
-        return house, rows
+        return house, parts
 
 
 def _sum_by_name(columns: Sequence[Filed], name: Text) -> Number:

@@ -4,7 +4,8 @@ Covers   masonry and plaster net of openings, frames, lintels, windows blocked f
 Not      what rests on a wall (slabs, take_down) and where jacks stand.
 Signs    weight positive downward.
 Units    m, m2, kN, kN/m2, kN/m3.
-Sources  statics; conventions of this project: openings deduct masonry and plaster and add their frame, reveals left out.
+Sources  statics; conventions of this project: openings deduct masonry and plaster and add their frame; reveals are
+         left out.
 """
 
 from calc.number import Number, Truth, sqrt, where

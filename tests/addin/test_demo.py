@@ -14,11 +14,10 @@ from addin.kinds import Floats
 from addin.layout import JOB, SHEET
 from addin.reader import read_survey
 from addin.surveying import build_allowances, build_survey, issued
+from calc.estimate import estimate, prepare
 from calc.levels import levels_of, reading_rows
-from calc.own_loads import own_loads
 from calc.plan import plan_of
-from calc.sharing import piece_fractions, sharing_of
-from calc.take_down import take_down
+from calc.quantities import ItemText
 
 
 @pytest.fixture(scope="module")
@@ -44,9 +43,16 @@ def plan(survey):
 
 
 @pytest.fixture(scope="module")
-def taken_down(survey, plan, allowances):
-    own = own_loads(survey, plan, piece_fractions(plan, survey), allowances)
-    return take_down(survey, plan, own, sharing_of(survey, plan, own), allowances)
+def found(survey, allowances):
+    texts = tuple(
+        ItemText(code=i.code, description=i.description, stage=int(i.stage), unit=i.unit) for i in tables.items()
+    )
+    return estimate(survey, prepare(survey, allowances), allowances, texts)
+
+
+@pytest.fixture(scope="module")
+def taken_down(found):
+    return found.taken
 
 
 def canonical_parts(content):
@@ -83,7 +89,7 @@ def test_some_entries_carry_units_and_some_are_unknown_on_many_sheets(reading):
 
 def test_what_holds_back_the_release_is_left_open(reading):
     unknown = {key for key, entry in reading.job.items() if entry.unknown}
-    assert unknown == {"beams_left_in", "beams_known", "neighbours"}
+    assert unknown == {"beams_known", "neighbours"}
     assert reading.job["bearing_from"].value == "soil name"
     assert [reading.job[key].blank for key in ("engineer", "licence", "release_date")] == [True] * 3
     assert {row["seen"].value for row in reading.tables["Footings"]} == {"yes", "no"}
@@ -168,6 +174,28 @@ def test_every_item_of_work_has_a_rate_labelled_as_invented(reading):
     assert sorted(rates) == sorted(item.code for item in tables.items())
     assert [code for code, row in rates.items() if not row["rate"].value] == []
     assert {row["note"].value for row in rates.values()} == {"invented for the demo"}
+
+
+RAISING_STAGES = range(1, 6)
+"""Preliminaries to lifting: the raising alone, without new masonry, floors and making good."""
+
+
+def test_the_price_is_believable_for_the_raising_alone_and_in_the_usual_band_as_a_whole(survey, allowances, found):
+    job, area = survey.job, found.taken.house.floor_area
+    additions = found.totals.total / found.totals.works
+    alone = sum(stage.amount for stage in found.stages if stage.stage in RAISING_STAGES)
+    # 250 to 350 rupees per square foot, 10.76 square feet in a square metre; common practice, no source.
+    assert 250 * 10.76 < alone * additions / area < 350 * 10.76
+    assert allowances.cheap_per_area < found.totals.per_floor_area < allowances.dear_per_area
+    assert found.totals.total < 0.5 * job.rebuild_rate.value * area
+
+
+def test_the_answer_is_a_budget_and_no_check_stops_the_job(found):
+    assert found.release.grade == "budget"
+    assert found.stops == 0
+    missing = {requirement.what for requirement in found.release.requirements if requirement.missing}
+    assert missing >= {"Footings seen in a pit", "Mortar of each wall", "Steel of concrete columns"}
+    assert missing < {requirement.what for requirement in found.release.requirements}
 
 
 def test_an_item_of_work_without_a_rate_is_named(monkeypatch):

@@ -1,0 +1,143 @@
+"""Measures the program and prints one table. Not a test: machines are noisy, so only ratios of one run mean anything.
+
+Run: python -m tests.benchmarks.run
+"""
+
+import io
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Callable, Iterator
+from datetime import date
+from pathlib import Path
+from statistics import median
+
+import xlsxwriter
+from openpyxl import load_workbook
+
+from addin import estimating
+from addin.demo import demo_bytes
+from addin.issue import Issue, issue_bytes
+from addin.kinds import Floats, Tracing
+from addin.survey_book import survey_bytes
+from addin.surveying import build_allowances, build_survey
+from calc.estimate import estimate, prepare
+
+DAY = date(2026, 1, 31)
+
+
+def timed(action: Callable[[], object], runs: int = 5) -> tuple[float, float]:
+    """Least and median seconds of several runs."""
+    seconds = []
+    for _ in range(runs):
+        start = time.perf_counter()
+        action()
+        seconds.append(time.perf_counter() - start)
+    return min(seconds), median(seconds)
+
+
+def terrace(rooms: int) -> bytes:
+    """A survey of a long row of rooms, two deep: about 2.5 walls a room."""
+    across = rooms // 2
+    letters = [f"{chr(65 + i // 26)}{chr(65 + i % 26)}" for i in range(across + 1)]
+    grid = [{"name": name, "offset": 3.1 * i} for i, name in enumerate(letters)]
+    grid += [{"name": str(i + 1), "offset": 3.7 * i} for i in range(3)]
+    walls: list[dict[str, object]] = []
+    common = {"storey": 1, "thickness": 230, "height": 3.0}
+    for a, b in zip(letters, letters[1:], strict=False):
+        walls += [{"name": f"H{a}{n}", "start": f"{a}{n}", "end": f"{b}{n}", **common} for n in (1, 2, 3)]
+    for a in letters:
+        walls += [{"name": f"V{a}{n}", "start": f"{a}{n}", "end": f"{a}{n + 1}", **common} for n in (1, 2)]
+    openings = [{"wall": w["name"], "kind": "window", "from_start": 0.8, "width": 1.2, "height": 1.2, "sill": 0.9}
+                for w in walls if str(w["name"])[0] == "H"]  # fmt: skip
+    room_rows = [{"name": f"R{a}{n}", "storey": 1, "corner": f"{a}{n}", "opposite": f"{b}{n + 1}"}
+                 for a, b in zip(letters, letters[1:], strict=False) for n in (1, 2)]  # fmt: skip
+    rates = [{"name": text.code, "rate": 100} for text in estimating.item_texts()]
+    job = {"job_name": "terrace", "survey_date": DAY, "reason": "flooding", "rise": 0.9, "bearing": 150}
+    rows = {"Grid": grid, "Walls": walls, "Rooms": room_rows, "Openings": openings, "Rates": rates}
+    return survey_bytes(rows, job, examples=False)
+
+
+def same_cells(content: bytes) -> Callable[[], bytes]:
+    """The same cells written by XlsxWriter, with one format for each named style."""
+    book, values = load_workbook(io.BytesIO(content)), load_workbook(io.BytesIO(content), data_only=True)
+    cells = [
+        (sheet.title, [(c.row - 1, c.column - 1, c.value, values[sheet.title][c.coordinate].value, c.style, c.data_type)
+                       for row in sheet.iter_rows() for c in row if c.value is not None or c.has_style])
+        for sheet in book
+    ]  # fmt: skip
+
+    def write() -> bytes:
+        stream = io.BytesIO()
+        out = xlsxwriter.Workbook(stream, {"in_memory": True})
+        formats: dict[str, object] = {}
+        for title, rows in cells:
+            sheet = out.add_worksheet(title)
+            for row, column, value, result, style, kind in rows:
+                shape = formats.setdefault(style, out.add_format({"border": 1}))
+                if kind == "f":
+                    sheet.write_formula(row, column, value, shape, result or 0)
+                elif value is None:
+                    sheet.write_blank(row, column, None, shape)
+                else:
+                    sheet.write(row, column, str(value) if kind == "s" else value, shape)
+        out.close()
+        return stream.getvalue()
+
+    return write
+
+
+def lines() -> Iterator[tuple[str, str]]:
+    """One line a measurement."""
+    with tempfile.TemporaryDirectory() as folder:
+        survey = Path(folder, "demo.xlsx")
+        survey.write_bytes(demo_bytes())
+        command = [sys.executable, "-m", "addin.cli", "estimate", str(survey), "-o", str(Path(folder, "out.xlsx"))]
+        least, middle = timed(lambda: subprocess.run(command, capture_output=True, check=False))
+        yield "estimate, whole process", f"{least:.2f} s least, {middle:.2f} s median"
+
+        worked = estimating.work(survey)
+        read = timed(lambda: estimating.read_faults(survey))[0]
+        yield "reading and cross-checking", f"{read * 1e3:.0f} ms"
+        runs = {}
+        for name, kind in (("floats", Floats()), ("traced", Tracing())):
+            allowances = build_allowances(worked.rows, kind)
+            entries = build_survey(worked.rows, kind, allowances)
+            texts = estimating.item_texts()
+            runs[name] = timed(lambda e=entries, a=allowances, t=texts: estimate(e, worked.prepared, a, t), 9)[0]
+            yield f"calculation, {name}", f"{runs[name] * 1e3:.1f} ms"
+        yield "calculation, traced / floats", f"{runs['traced'] / runs['floats']:.1f} times"
+
+        found = estimate(entries, worked.prepared, allowances, texts)
+        issue = Issue(rows=worked.rows, survey=entries, allowances=allowances, found=found, warnings=worked.warnings,
+                      holds=worked.holds, issued_on=DAY)  # fmt: skip
+        ours, theirs = timed(lambda: issue_bytes(issue))[0], timed(same_cells(issue_bytes(issue)))[0]
+        yield "writing the workbook", f"{ours * 1e3:.0f} ms"
+        yield "the same cells by XlsxWriter", f"{theirs * 1e3:.0f} ms"
+        yield "writing, ours / XlsxWriter", f"{ours / theirs:.2f} times"
+
+        for rooms in (4, 40, 400):
+            path = Path(folder, f"terrace-{rooms}.xlsx")
+            path.write_bytes(terrace(rooms))
+            started = time.perf_counter()
+            house = estimating.work(path)
+            worked_in = time.perf_counter() - started
+            started = time.perf_counter()
+            estimating.issue_of(house, DAY)
+            issued_in = time.perf_counter() - started
+            walls = len(house.survey.walls)
+            kind, per_wall = Floats(), {}
+            allowances = build_allowances(house.rows, kind)
+            entries = build_survey(house.rows, kind, allowances)
+            for step, action in (("plan", lambda e=entries, a=allowances: prepare(e, a)),
+                                 ("formulas", lambda e=entries, a=allowances, h=house, t=texts:
+                                  estimate(e, h.prepared, a, t))):  # fmt: skip
+                per_wall[step] = timed(action, 2)[0] / walls * 1e3
+            yield (f"{walls} walls", f"{worked_in:.2f} s to work through, {issued_in:.2f} s to issue; ms a wall: "
+                   f"{per_wall['plan']:.2f} plan, {per_wall['formulas']:.2f} formulas")  # fmt: skip
+
+
+if __name__ == "__main__":
+    for label, figure in lines():
+        print(f"{label:<32}{figure}")
