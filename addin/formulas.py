@@ -6,6 +6,7 @@ Rules    identity decides which cell a node lives in; nothing newer than the fun
          constant but 0, 1, 2 and 4 (and the 9 places a comparison is rounded to), which the tests hold to.
 """
 
+import math
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field, replace
@@ -18,6 +19,12 @@ from calc.number import Filed, Name, Traced, TracedText
 
 LONGEST = 120
 """Characters of a formula an engineer still reads; a test holds the demo to it."""
+
+LONGEST_WORD = 255
+"""Characters of a text inside a formula; spreadsheets refuse more."""
+
+MOST_ARGUMENTS = 255
+"""Arguments of a function; spreadsheets refuse more."""
 
 DEEPEST = 40
 """Nested operations without a cell of their own; more is a fault of the formula, not of the survey."""
@@ -112,7 +119,9 @@ class Renderer:
         return "=" + _Writing(self, here).body(node)[0]
 
     def reference(self, node: Any, here: Spot) -> str:
-        """A formula that shows the home of `node`."""
+        """A formula that shows the home of `node`, by its name where it has one."""
+        if id(node) in self.homes.names:
+            return "=" + self.homes.names[id(node)]
         return "=" + _Writing(self, here).where(self.homes.of(node)[0])
 
 
@@ -148,17 +157,17 @@ class _Writing:
         """A node written out."""
         if isinstance(node, (str, TracedText)):
             return self._text(node)
-        if not isinstance(node, Traced):
-            return self._literal(node)
+        if not isinstance(node, Traced) or node.op == "literal":
+            return self._literal(node.value if isinstance(node, Traced) else node)
         self.depth += 1
         if self.depth > DEEPEST:
-            raise CannotRender(f"{self.here.sheet}!{self.here.address}: nested too deep; give its parts cells")
-        if node.op not in ("literal", "entry", "given"):
+            raise self.cannot("nested too deep; give its parts cells")
+        if node.op not in ("entry", "given"):
             self.renderer.loose[id(node)] += 1
         try:
             if node.op in _INFIX:
                 return self._infix(node)
-            return _OPERATIONS[node.op](self, node), ATOM
+            return _OPERATIONS[node.op](self, node), _LEVELS.get(node.op, ATOM)
         finally:
             self.depth -= 1
 
@@ -170,13 +179,24 @@ class _Writing:
         if isinstance(value, bool):
             return str(value).upper(), ATOM
         number = float(value)
+        if not math.isfinite(number):
+            raise self.cannot(f"{number} is not a number a cell can hold")
         self.renderer.literals.add(number)
-        return (str(int(number)) if number == int(number) else repr(number)), ATOM
+        size = abs(number)
+        text = str(int(size)) if size == int(size) and size < 1e15 else repr(size).upper()
+        return (f"0-{text}", ADD) if number < 0 else (text, ATOM)  # never a unary minus: -2^2 is 4 in a sheet
 
     def _text(self, text: Any) -> tuple[str, int]:
-        if isinstance(text, TracedText) and text.op != "entry":
-            return _OPERATIONS[f"text {text.op}"](self, text), ATOM
+        if isinstance(text, TracedText):
+            operation = text.op if text.op == "entry" else f"text {text.op}"
+            return _OPERATIONS[operation](self, text), ATOM
+        if len(text) > LONGEST_WORD:
+            raise self.cannot(f"a text of {len(text)} characters does not fit into a formula; give it a cell")
         return '"' + str(text).replace('"', '""') + '"', ATOM
+
+    def cannot(self, why: str) -> CannotRender:
+        """The error to raise, with the cell."""
+        return CannotRender(f"{self.here.sheet}!{self.here.address}: {why}")
 
     def _infix(self, node: Traced) -> tuple[str, int]:
         sign, level = _INFIX[node.op]
@@ -199,17 +219,17 @@ class _Writing:
                 address = f"${letter}${start.row}:${letter}${start.row + len(nodes) - 1}"
                 prefix = "" if start.sheet == self.here.sheet else f"{quote(start.sheet)}!"
                 return prefix + address, start
-        raise CannotRender(
-            f"{self.here.sheet}!{self.here.address}: a column it looks things up in stands in no table in order "
-            f"(first: {nodes[0]!r}, {len(nodes)} rows)"
-        )
+        raise self.cannot(f"a column it looks things up in stands in no table in order (first: {nodes[0]!r}, "
+                          f"{len(nodes)} rows)")  # fmt: skip
 
     def runs(self, nodes: Iterable[Any]) -> list[str]:
         """Cells of several nodes, neighbours in a column joined into ranges."""
         spots: list[Spot | str] = []
+        homes = self.renderer.homes
         for node in nodes:
-            places = self.renderer.homes.of(node)
-            spots.append(places[0] if places and id(node) not in self.renderer.homes.names else self.plain(node))
+            places = homes.of(node)
+            near = id(node) in homes.names or (id(node), self.here.block, self.here.row) in homes.by_row
+            spots.append(places[0] if places and not near else self.plain(node))
         result: list[str] = []
         at = 0
         while at < len(spots):
@@ -223,7 +243,9 @@ class _Writing:
                 end += 1
             last = spots[end]
             text = self.where(first)
-            result.append(text if end == at or isinstance(last, str) else f"{text}:{last.address}")
+            if end > at and not isinstance(last, str):
+                text += f":{self.where(last).rpartition('!')[2]}"
+            result.append(text)
             at = end + 1
         return result
 
@@ -247,7 +269,13 @@ def _call(function: str) -> Callable[[_Writing, Any], str]:
 
 
 def _joined(function: str) -> Callable[[_Writing, Any], str]:
-    return lambda w, node: f"{function}({','.join(w.runs(node.args))})" if node.args else "0"
+    def write(w: _Writing, node: Any) -> str:
+        runs = w.runs(node.args)
+        if len(runs) > MOST_ARGUMENTS:
+            raise w.cannot(f"{function} of {len(runs)} scattered cells; give them one column")
+        return f"{function}({','.join(runs)})"
+
+    return write
 
 
 def _entry(w: _Writing, node: Any) -> str:
@@ -309,23 +337,26 @@ def _summed_by_name(w: _Writing, node: Any) -> str:
 
 def _product(w: _Writing, node: Any) -> str:
     """The cells of a measured line from the first to the last of its dimensions; those it does not have are empty."""
-    spots = [w.renderer.homes.by_row.get((id(arg), w.here.block, w.here.row)) for arg in node.args if arg is not None]
-    first, width = spots[0], len(node.args)
-    placed = all(
-        spot and first and spot.column == first.column + order
-        for order, spot in zip((i for i, arg in enumerate(node.args) if arg is not None), spots, strict=True)
-    )
-    if not placed or first is None:
-        raise CannotRender(f"{w.here.sheet}!{w.here.address}: the dimensions of a measured line stand side by side")
-    return f"PRODUCT({first.address}:{get_column_letter(first.column + width - 1)}{first.row})"
+    row = (w.here.sheet, w.here.row)
+    columns = [
+        (order, {spot.column for spot in w.renderer.homes.of(arg) if (spot.sheet, spot.row) == row})
+        for order, arg in enumerate(node.args)
+        if arg is not None
+    ]
+    first_order, firsts = columns[0]
+    for start in sorted(column - first_order for column in firsts):
+        end = start + len(node.args) - 1
+        beside = all(start + order in found for order, found in columns)
+        if beside and start > 0 and not start <= w.here.column <= end:
+            return f"PRODUCT({get_column_letter(start)}{w.here.row}:{get_column_letter(end)}{w.here.row})"
+    raise w.cannot("the dimensions of a measured line stand side by side in its row")
 
 
-def _at_issue(w: _Writing, node: Any) -> str:
-    raise CannotRender(f"{w.here.sheet}!{w.here.address}: a result worked out at issue needs a cell of its own")
+def _at_issue(w: _Writing, _node: Any) -> str:
+    raise w.cannot("a result worked out at issue needs a cell of its own")
 
 
 _OPERATIONS: dict[str, Callable[[_Writing, Any], str]] = {
-    "literal": lambda w, node: w._literal(node.value)[0],
     "entry": _entry,
     "ceil": _ceil,
     "rounded": _rounded,
@@ -345,9 +376,11 @@ _OPERATIONS: dict[str, Callable[[_Writing, Any], str]] = {
     "total by name": _summed_by_name,
     "product": _product,
     "at issue": _at_issue,
+    "text literal": lambda w, node: w._text(node.value)[0],
     "text text or": _text_or,
     "text where": _call("IF"),
     "text at": _looked_up,
 }
 
-TEXTS = (str, Name, TracedText)
+_LEVELS = {"same": COMPARE}
+"""How tightly an operation binds that is neither an infix of _INFIX nor a function with its own brackets."""

@@ -103,10 +103,11 @@ def read_survey(path: str | os.PathLike[str], ours: Collection[str] = ()) -> Rea
 def _load(path: str | os.PathLike[str], *, values: bool) -> Workbook:
     """The workbook, with the results of its formulas or with the formulas themselves."""
     try:
-        with warnings.catch_warnings():
+        # Opened here: openpyxl leaves a file open when it stumbles over it, and an open file cannot be replaced.
+        with open(path, "rb") as file, warnings.catch_warnings():
             # About parts that are left out when such a file is saved again; it never is.
             warnings.simplefilter("ignore")
-            return load_workbook(path, data_only=values, keep_links=False)
+            return load_workbook(file, data_only=values, keep_links=False)
     except _DAMAGED as reason:
         advice = "is damaged and cannot be read; open it in a spreadsheet and save it again."
         raise CannotRead(f"{path} {advice}") from reason

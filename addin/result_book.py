@@ -362,7 +362,7 @@ class ResultBook:
     def write(self, sheet: Worksheet, spot: Spot, node: Any, style: str, number_format: str = "") -> None:
         """Write a node: its formula in its home, a reference elsewhere, a constant where it is one."""
         cell: Any = sheet.cell(spot.row, spot.column)
-        if isinstance(node, Traced) and node.op == "literal":
+        if isinstance(node, (Traced, TracedText)) and node.op == "literal":
             node = node.value
         if isinstance(node, bool):
             node = "yes" if node else "no"

@@ -4,16 +4,15 @@ Covers   pages of the issued workbook but the survey sheets, the Basis text and 
 Not      where cells stand and how they look (result_book).
 """
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, fields
 from typing import Any
 
 from addin.result_book import Listing, Notes, Page, Show, Table, show
 from calc.estimate import Estimate
 from calc.fields import note, quantity
-from calc.number import Number, Text, word_where
+from calc.number import Number, Text
 from calc.own_rows import OwnLoads
-from calc.release import NOT_RELEASED_WORDS, RELEASED_WORDS
 from calc.survey import Survey
 from calc.take_down import MemberTotal, StoreyBlock
 
@@ -100,68 +99,77 @@ def _heading(found: Estimate) -> Any:
 
 def _geometry(survey: Survey, own: OwnLoads) -> Page:
     line = show(
-        "name from_letter from_number to_letter to_number x_start y_start x_end y_end length", name=_NAME
+        "name from_letter from_number to_letter to_number x_start y_start x_end y_end dx dy length", name=_NAME
     )
-    grid = show("name offset", name=Show(attr="name", title="Line", width=10))
+    grid = show("name wall half clear offset", name=Show(attr="name", title="Line", width=10))
     sides = show(
         "panel from_letter from_number to_letter to_number x_start y_start x_end y_end length wall next_wall turn half "
         "lost corner cross cross_x cross_y"
     )
-    return Page(
-        title="Geometry", heading="Geometry", help=WHAT["Geometry"],
-        blocks=(
-            Table(title="Letter lines", records=survey.letters, shows=grid),
-            Table(title="Number lines", records=survey.numbers, shows=grid),
-            Table(title="Walls as entered, blanks filled in", records=survey.walls, shows=show(
-                "name level thickness height masonry mortar plastered at_lift side system stands_on", name=_NAME,
-                level=Show(attr="level", title="Storey"), masonry=Show(attr="masonry", width=16),
-                system=Show(attr="system", width=18), stands_on=Show(attr="stands_on", width=14)), how=False),
-            Table(title="Walls", records=own.wall_lines, shows=line),
-            Table(title="Beams", records=own.beam_lines, shows=line),
-            Table(title="Sides of rooms", records=own.sides, shows=sides,
-                  note="Each side of each room, cut where its wall or beam changes; area and centroid by cross sums."),
-            Table(title="Floors", records=own.rooms, shows=show(
-                "room panel storey floor area clear", area=Show(attr="area", total=True),
-                clear=Show(attr="clear", total=True))),
-        ),
+    weights = ("concrete", "plain_concrete", "plaster", "brick", "water", "fill")
+    blocks: tuple[Any, ...] = (
+        Listing(title="Unit weights used by name", record=own.weights, column=4,
+                shows=tuple(Show(attr=item, name=f"{item}_weight") for item in weights)),
+        Table(title="Letter lines", records=survey.letters, shows=grid),
+        Table(title="Number lines", records=survey.numbers, shows=grid),
+        Table(title="Walls as entered, blanks filled in", how=False, records=survey.walls, shows=show(
+            "name level thickness height masonry mortar plastered at_lift side system stands_on", name=_NAME,
+            level=Show(attr="level", title="Storey"), masonry=Show(attr="masonry", width=16),
+            system=Show(attr="system", width=18), stands_on=Show(attr="stands_on", width=14))),
+        Table(title="Rooms as entered, blanks filled in", how=False, records=survey.rooms, shows=show(
+            "name slab_thickness finish slope soffit use carries", name=Show(attr="name", title="Room", width=14),
+            use=Show(attr="use", width=16), carries=Show(attr="carries", title="On the slab", width=18))),
+        Table(title="Walls", records=own.wall_lines, shows=line),
+        Table(title="Beams", records=own.beam_lines, shows=line),
+        Table(title="Members", records=own.members, shows=show(
+            "name kind storey x_start y_start dx dy length across unit_weight ceiling slab", name=_NAME),
+            note="Where every wall, beam, column and slab is."),
+        Table(title="Sides of rooms", records=own.sides, shows=sides,
+              note="Each side of each room, cut where its wall or beam changes; area and centroid by cross sums."),
+        Table(title="Floors", records=own.rooms, shows=show(
+            "room panel storey floor area clear", area=Show(attr="area", total=True),
+            clear=Show(attr="clear", total=True))),
     )  # fmt: skip
+    return Page(title="Geometry", heading="Geometry", help=WHAT["Geometry"], blocks=_with_rows(blocks))
+
+
+def _with_rows(blocks: Iterable[Any]) -> tuple[Any, ...]:
+    """Blocks that have something to show: a table without rows says nothing to its reader."""
+    return tuple(block for block in blocks if not isinstance(block, Table) or block.records)
 
 
 def _own_loads(own: OwnLoads) -> Page:
-    weights = own.weights
-    names = {item: f"{item}_weight" for item in ("concrete", "plain_concrete", "plaster", "brick", "water", "fill")}
-    return Page(
-        title="Own loads", heading="Own loads of every part", help=WHAT["Own loads"],
-        blocks=(
-            Listing(title="Unit weights used by name", record=weights, column=4,
-                    shows=tuple(Show(attr=attr, name=name) for attr, name in names.items())),
-            Listing(title="In the lift", record=own.lift, column=4, shows=(
-                Show(attr="imposed_share", name="imposed_share"), Show(attr="balcony", name="balcony_imposed"),
-                Show(attr="stair", name="stair_imposed"))),
-            Table(title="Storeys", records=own.storeys, shows=show("storey base wall_height slab")),
-            Table(title="Walls that meet", records=own.meetings,
-                  shows=show("wall other kind other_thickness deducted")),
-            Table(title="Walls", records=own.walls, shows=show(
-                "name storey thickness height masonry unit_weight plastered surface length deducted gross openings dead "
-                "openings_lift at_lift goes_up lifted base x y z", name=_NAME, masonry=Show(attr="masonry", width=16),
-                **_only(_TOTAL, "gross dead lifted"))),
-            Table(title="Openings", records=own.openings, shows=show(
-                "wall kind from_start width height sill area surface thickness unit_weight frame lintel_length lintel "
-                "change storey blocked block_up frame_out change_lift x y z z_lintel")),
-            Table(title="Slabs, roofs and suspended floors", records=own.panels, shows=show(
-                "panel kind area thickness finish slope use dead imposed lifted x y z", use=Show(attr="use", width=18))),
-            Table(title="What each side of a slab carries", records=own.shares, shows=show(
-                "panel carrier how length area other fraction share breadth corners strip dead imposed lifted",
-                **_only(_TOTAL, "dead imposed lifted"))),
-            Table(title="Beams", records=own.beams, shows=show("name storey length breadth depth dead x y z", name=_NAME)),
-            Table(title="Columns and pillars", records=own.columns, shows=show(
-                "name storey letter number breadth depth height material unit_weight dead x y z", name=_NAME,
-                material=Show(attr="material", width=16))),
-            Table(title="Attached things", records=own.attached, shows=show(
-                "name kind on material unit_weight length thickness size plaster dead water walked_on people imposed "
-                "lifted x y z", name=Show(attr="name", title="Item", width=14), **_only(_TOTAL, "dead imposed lifted"))),
-        ),
+    blocks: tuple[Any, ...] = (
+        Listing(title="In the lift", record=own.lift, column=4, shows=(
+            Show(attr="imposed_share", name="imposed_share"), Show(attr="balcony", name="balcony_imposed"),
+            Show(attr="stair", name="stair_imposed"))),
+        Table(title="Storeys", records=own.storeys, shows=show("name base wall_height ceiling slab")),
+        Table(title="Walls that meet", records=own.meetings, shows=show("wall other kind other_thickness deducted")),
+        Table(title="Walls", records=own.walls, shows=show(
+            "name level thickness height masonry unit_weight plastered surface length deducted gross openings dead "
+            "openings_lift at_lift goes_up lifted base x y z", name=_NAME, masonry=Show(attr="masonry", width=16),
+            level=Show(attr="level", title="Storey"), **_only(_TOTAL, "gross dead lifted"))),
+        Table(title="Openings", records=own.openings, shows=show(
+            "wall kind from_start width height sill told area surface thickness unit_weight frame lintel_length lintel "
+            "change storey blocked block_up frame_out change_lift wall_length along x_wall y_wall dx dy base x y z "
+            "z_lintel", told=Show(attr="told", title="Block up"))),
+        Table(title="Slabs, roofs and suspended floors", records=own.panels, shows=show(
+            "panel room kind level area thickness finish slope dead use flat imposed lifted x y base ceiling own_soffit soffit z",
+            level=Show(attr="level", title="Storey"), use=Show(attr="use", width=18))),
+        Table(title="What each side of a slab carries", records=own.shares, shows=show(
+            "panel carrier how length area other fraction two_way one_way share outside breadth corners strip dead imposed lifted",
+            **_only(_TOTAL, "dead imposed lifted"))),
+        Table(title="Beams", records=own.beams, shows=show(
+            "name storey length breadth depth dead x y soffit z", name=_NAME)),
+        Table(title="Columns and pillars", records=own.columns, shows=show(
+            "name level letter number breadth depth height material unit_weight dead x y base z", name=_NAME,
+            level=Show(attr="level", title="Storey"), material=Show(attr="material", width=16))),
+        Table(title="Attached things", records=own.attached, shows=show(
+            "name kind on material from_start member_length length thickness size unit_weight plaster dead volume water "
+            "walked_on people imposed lifted along x_start y_start dx dy ceiling slab x y z",
+            name=Show(attr="name", title="Item", width=14), **_only(_TOTAL, "dead imposed lifted"))),
     )  # fmt: skip
+    return Page(title="Own loads", heading="Own loads of every part", help=WHAT["Own loads"], blocks=_with_rows(blocks))
 
 
 def _only(shows: dict[str, Show], attrs: str) -> dict[str, Show]:
@@ -181,15 +189,15 @@ def _loads(found: Estimate) -> Page:
             "label plinth_thickness plinth_height width depth thickness material unit_weight",
             label=Show(attr="label", title="For", width=18), material=Show(attr="material", width=16))),
         Table(title="Ground walls and columns at the cut level", records=taken.bases, shows=show(
-            "name kind footing length masonry plinth_thickness plinth_height plinth_left cut_band dead imposed service lifted line_service "
+            "name member footing length masonry footing_plinth plinth_thickness plinth_height plinth_left cut_band dead imposed service lifted line_service "
             "line_lifted width footing_thickness footing_unit_weight plinth footing_weight stays", name=_NAME,
-            footing=Show(attr="footing", width=18), **_only(_TOTAL, "dead imposed service lifted stays"))),
+            member=Show(attr="member", title="Kind"), footing=Show(attr="footing", width=18), **_only(_TOTAL, "dead imposed service lifted stays"))),
         Table(title="Greatest load along each wall", records=found.greatest, shows=show("name greatest", name=_NAME),
               note="Worked out at issue, along the wall and not on the mean."),
         Table(title="Loads filed by name, added up from both ends", records=taken.filed_sums,
               shows=show("what filed found gap", what=Show(attr="what", width=24))),
     ]  # fmt: skip
-    return Page(title="Loads", heading="Load take-down", help=WHAT["Loads"], blocks=tuple(blocks),
+    return Page(title="Loads", heading="Load take-down", help=WHAT["Loads"], blocks=_with_rows(blocks),
                 warning=_heading(found))  # fmt: skip
 
 
@@ -199,7 +207,7 @@ def _storey_blocks(block: StoreyBlock) -> list[Any]:
         "service own_lifted slabs_lifted attached_lifted beams_lifted above_lifted lifted", name=_NAME,
         **_only(_TOTAL, "dead imposed service lifted"))  # fmt: skip
     drawn = show(
-        "beam support at start end beam_length fraction_dead fraction_imposed fraction_lifted dead imposed lifted",
+        "beam support letter number x_beam y_beam x y at start end beam_length fraction_dead fraction_imposed fraction_lifted dead imposed lifted",
         at=Show(attr="at", title="Stands at"))  # fmt: skip
     blocks: list[Any] = []
     for order, (beams, rests) in enumerate(zip(block.beams, block.drawn, strict=True), start=1):
@@ -218,6 +226,8 @@ def _centre(found: Estimate) -> Page:
     return Page(
         title="Centre", heading="Centre of what is lifted", help=WHAT["Centre"],
         blocks=(
+            Table(title="What went in", records=found.taken.went_in, shows=show(
+                "what load", what=Show(attr="what", width=34))),
             Table(title="Parts", records=found.taken.centre, shows=show(
                 "what lifted x y z moment_x moment_y moment_z", what=Show(attr="what", width=34),
                 **{a: Show(attr=a, total=True) for a in ("lifted", "moment_x", "moment_y", "moment_z")})),
@@ -238,13 +248,13 @@ def _rise(found: Estimate) -> Page:
         title="Rise", heading="How far to raise", help=WHAT["Rise"],
         blocks=(
             Table(title="Level readings", records=found.readings,
-                  shows=show("what level plinth ground road flood", what=Show(attr="what", width=34))),
+                  shows=show("what level plinth floor_level ground road flood", what=Show(attr="what", width=34))),
             Listing(title="From the readings", record=found.levels.means, shows=show(
                 "grounds ground floors floor roads road floods flood",
                 **{a: Show(attr=a, name=f"read_{a}") for a in
                    ("grounds", "ground", "floors", "floor", "roads", "road", "floods", "flood")})),
             Listing(title="Rise", record=found.levels, shows=show(
-                "plinth road flood by_road by_flood by_rule needed least_rise rise raised governed_by",
+                "plinth road flood by_road by_flood by_rule needed least_rise rise raised by_levels governed_by",
                 by_road=Show(attr="by_road", name="needed_by_road"), by_flood=Show(attr="by_flood", name="needed_by_flood"),
                 needed=Show(attr="needed", name="needed_plinth"), least_rise=Show(attr="least_rise", name="least_rise"),
                 raised=Show(attr="raised", name="raised_plinth"),
@@ -255,24 +265,20 @@ def _rise(found: Estimate) -> Page:
 
 def _jacks(found: Estimate) -> Page:
     return Page(
-        title="Jacks", heading="First jack answer", help=WHAT["Jacks"], warning=_jack_warning(found),
+        title="Jacks", heading="First jack answer", help=WHAT["Jacks"], warning=found.release.jack_heading,
         blocks=(
             Listing(title="The house", record=found.jack_totals, column=4, shows=show(
                 "usable count spares by_load stress per_section per_plan", usable=Show(attr="usable", name="usable_load"),
                 count=Show(attr="count", name="jack_count"))),
             Table(title="Under each wall and column", records=found.jacks, verdict="governed_by", shows=show(
-                "name kind length lifted by_load by_spacing count governed_by spacing mean uneven usable thickness "
-                "section", name=_NAME, governed_by=Show(attr="governed_by", width=12),
+                "name member length lifted by_load by_spacing count governed_by spacing mean uneven usable thickness "
+                "section", name=_NAME, member=Show(attr="member", title="Kind"), governed_by=Show(attr="governed_by", width=12),
                 count=Show(attr="count", total=True, title="Jacks"), lifted=Show(attr="lifted", total=True)),
                 note="A count by load and spacing. It does not say where a jack stands, nor what one lost jack does."),
             Table(title="Jack bases", records=found.pads, shows=show(
                 "name kind count load allowable side thickness pressure", name=_NAME)),
         ),
     )  # fmt: skip
-
-
-def _jack_warning(found: Estimate) -> Any:
-    return word_where(found.release.missing > 0, NOT_RELEASED_WORDS, RELEASED_WORDS)
 
 
 def _ground(found: Estimate) -> Page:
@@ -287,35 +293,27 @@ def _ground(found: Estimate) -> Page:
 
 def _workings(found: Estimate) -> Page:
     work = found.work
-    wide = Show(attr="room", width=14)
+    groups: tuple[tuple[str, Sequence[Any]], ...] = (
+        ("Ground walls", work.walls), ("Sides of ground rooms, seen from inside", work.sides),
+        ("Ground rooms", work.rooms), ("The outside, stretch by stretch", work.edges),
+        ("Wall length that bounds no room", work.loose), ("Ground columns and pillars", work.columns),
+        ("Openings", work.openings), ("Walls taken down and rebuilt", work.rebuilt),
+    )  # fmt: skip
+    tables = tuple(Table(title=title, records=rows, shows=_every_field(rows)) for title, rows in groups if rows)
+    figures = tuple(Show(attr=item.name, name=f"work_{item.name}") for item in fields(work.figures))
     return Page(
         title="Workings", heading="Workings of the measurement", help=WHAT["Workings"],
         blocks=(
-            Listing(title="Depths and heights", record=work.figures, column=4, shows=tuple(
-                Show(attr=attr, name=f"work_{attr}") for attr in (
-                    "rise", "raised", "inside_depth", "outside_depth", "masonry", "band", "bed", "gravel", "fill",
-                    "lifts", "steps"))),
-            Table(title="Ground walls", records=work.walls, shows=show(
-                "name count up goes_up built reach plastered net pockets", name=_NAME)),
-            Table(title="Sides of ground rooms, seen from inside", records=work.sides, shows=show(
-                "room wall before after turn_start turn_end inset_start inset_end length half_start half_end clear up "
-                "up_start up_end corner cut trench", room=wide)),
-            Table(title="Ground rooms", records=work.rooms, shows=show(
-                "room floor clear perimeter breadth length cut trench depth slab props", room=wide)),
-            Table(title="The outside, stretch by stretch", records=work.edges, shows=show(
-                "wall room from_letter from_number to_letter to_number before after turn_start turn_end x_start y_start "
-                "x_end y_end length half_start half_end face reach reach_start reach_end up up_start up_end trench "
-                "apron")),
-            Table(title="Wall length that bounds no room", records=work.loose, shows=show("wall inside length")),
-            Table(title="Ground columns and pillars", records=work.columns, shows=show(
-                "name place count up breadth depth pit_length pit_breadth own_breadth", name=_NAME)),
-            Table(title="Openings", records=work.openings, shows=show(
-                "wall kind area goes_up blocks struts outer ways_in brickwork_out plaster_out reveals")),
-            Table(title="Walls taken down and rebuilt", records=work.rebuilt, shows=show(
-                "name number net thickness height plastered brickwork_out plaster_out reveals", name=_NAME)),
+            Listing(title="Depths and heights", record=work.figures, column=4, shows=figures), *tables,
             Listing(title="Not measured", record=work, column=4, shows=(Show(attr="unmeasured", name="unmeasured"),)),
         ),
     )  # fmt: skip
+
+
+def _every_field(records: Sequence[Any]) -> tuple[Show, ...]:
+    """All fields of the records as columns, the first wide enough for a name."""
+    names = [item.name for item in fields(records[0])]
+    return (Show(attr=names[0], width=14), *(Show(attr=name) for name in names[1:]))
 
 
 def _measurement(found: Estimate) -> Page:
@@ -355,13 +353,18 @@ def _checks(found: Estimate) -> Page:
         title="Checks", heading="Checks", help=WHAT["Checks"], warning=_heading(found),
         blocks=(
             Listing(title="In short", record=release, shows=(
-                Show(attr="grade", name="grade"), Show(attr="missing", title="Answers still open", name="open_answers"))),
+                Show(attr="grade", name="grade"), Show(attr="missing", title="Answers still open", name="open_answers"),
+                Show(attr="heading", title="Heading", name="budget_heading"),
+                Show(attr="jack_heading", title="Heading of the lift", name="lift_heading"))),
+            Listing(title="Where a pressure holds", record=found.rules, how=False, shows=(
+                Show(attr="pressure_proven", name="pressure_proven"),
+                Show(attr="pressure_holds", title="Verdict", name="pressure_holds"))),
             Table(title="What is asked for before the house may be lifted", how=False, records=release.requirements,
                   verdict="answer", shows=show(
                       "what answer missing to_do", what=Show(attr="what", width=44), answer=Show(attr="answer", width=14),
                       to_do=Show(attr="to_do", width=70, span=6))),
             Table(title="Checks", how=False, records=found.checks, verdict="verdict", shows=show(
-                "name state where demand capacity unit utilisation verdict source", name=Show(attr="name", width=44),
+                "name state where demand capacity unit utilisation verdict source stops", name=Show(attr="name", width=44),
                 state=Show(attr="state", width=14), where=Show(attr="where", width=10),
                 demand=Show(attr="demand", format="0.00"), capacity=Show(attr="capacity", format="0.00"),
                 unit=Show(attr="unit", width=10), verdict=Show(attr="verdict", width=26),

@@ -131,11 +131,9 @@ class _Row:
         return self.kind.number(_number(value) or 0.0, cell, column.unit, CALC_UNIT.get(column.unit, column.unit))
 
     def entered(self, key: str) -> Entered:
-        """A number that may not have been given; 0 then."""
-        cell, column, value = self._at(key)
-        unit = CALC_UNIT.get(column.unit, column.unit)
-        return Entered(value=self.kind.number_or(_number(value), cell, column.unit, unit, 0),
-                       given=self.kind.given(_number(value), cell))  # fmt: skip
+        """A number that may not have been given; an empty cell counts as 0."""
+        cell, _, value = self._at(key)
+        return Entered(value=self.cell_number(key), given=self.kind.given(_number(value), cell))
 
     def text(self, key: str, default: Text | None = None) -> Text:
         """A text, or its default where it is blank."""
@@ -262,18 +260,14 @@ def _attached(row: _Row) -> Attached:
 def _grid(rows: Issued, kind: Kind, allowances: Allowances) -> tuple[tuple[GridLine, ...], tuple[GridLine, ...]]:
     """Letter lines and number lines. A blank offset follows from the line before, the clear size and the walls."""
     lines: dict[bool, list[GridLine]] = {True: [], False: []}
-    before: dict[bool, tuple[Any, Any]] = {}
     for issued_row in rows.tables["Grid"]:
         row = _Row(SHEET["Grid"], issued_row, kind, allowances)
         letter = str(issued_row.values["name"])[0].isalpha()
-        half = row.number("wall", 0) / 2
-        usual: Any = 0
-        if letter in before:
-            offset, half_before = before[letter]
-            usual = offset + half_before + row.number("clear", 0) + half
-        line = GridLine(name=row.text("name"), offset=row.number("offset", usual))
-        before[letter] = line.offset, half
-        lines[letter].append(line)
+        wall, clear = row.cell_number("wall"), row.cell_number("clear")
+        half = wall / 2
+        before = lines[letter][-1] if lines[letter] else None
+        usual = before.offset + before.half + clear + half if before else half * 0
+        lines[letter].append(GridLine(name=row.text("name"), wall=wall, half=half, clear=clear, offset=row.number("offset", usual)))
     return tuple(lines[True]), tuple(lines[False])
 
 
@@ -293,7 +287,7 @@ def _rooms(rows: Sequence[_Row], letters: Sequence[GridLine], numbers: Sequence[
         usual = "Pitched roof" if pitched else over[0] if over else "Roof with access"
         rooms.append(Room(
             name=row.text("name"), storey=row.storey(), outline=outline, use=row.text("use"),
-            above=row.plain("above"), slab_thickness=row.number("slab"), soffit=row.entered("soffit"),
+            above=row.plain("above"), slab_thickness=row.number("slab"), soffit=row.cell_number("soffit"),
             finish=row.number("finish"), slope=row.number("slope"), span=row.plain("span"),
             carries=row.text("carries", usual), floor=row.plain("floor"),
         ))  # fmt: skip

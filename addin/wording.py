@@ -2,22 +2,29 @@
 
 Covers   one line in words (`(length - deducted) x height x surface`), one in figures (`(8.77 - 0.345) x ... = 128.97`).
 Not      formulas for cells (formulas).
-Rules    a node with a label is named by it; what has none is written out; figures are shown to five digits.
+Rules    a node with a label is named by it; what has none is written out; figures are shown to five digits; brackets
+         stand wherever a part could be read with its neighbour, round phrases and negative figures too.
 """
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from decimal import Decimal
 from typing import Any
 
 from addin.formulas import ADD, ATOM, COMPARE, MULTIPLY, POWER
 from addin.layout import SHEET
 from calc.number import Filed, Traced, TracedText, text_of
 
+TIMES = " × "  # noqa: RUF001 - the sign a person writes, not the letter
+
 _SIGNS = {
-    "add": (" + ", ADD), "subtract": (" - ", ADD), "multiply": (" × ", MULTIPLY), "divide": (" / ", MULTIPLY),
+    "add": (" + ", ADD), "subtract": (" - ", ADD), "multiply": (TIMES, MULTIPLY), "divide": (" / ", MULTIPLY),
     "power": ("^", POWER), "at most": (" ≤ ", COMPARE), "less than": (" < ", COMPARE),
     "at least": (" ≥ ", COMPARE), "more than": (" > ", COMPARE),
 }  # fmt: skip
+
+PHRASE = 0
+"""How tightly a phrase such as `a if b, else c` binds: less than any sign."""
 
 Leaf = Callable[[Any], str | None]
 
@@ -54,77 +61,94 @@ def figures(node: Any, labels: Labels) -> str:
         return figure(node)
 
     def leaf(part: Any) -> str | None:
-        known = labels.of(part) is not None or part.op == "literal"
+        if isinstance(part, TracedText):
+            return f'"{part.value}"'
+        known = labels.of(part) is not None or part.op in _SHOWN_BY_VALUE
         return figure(part.value) if known else None
 
     return f"{_told(node, labels, leaf, top=True)[0]} = {figure(node.value)}"
 
 
+_SHOWN_BY_VALUE = ("literal", "at", "total by name")
+"""What is one figure on paper, whether or not it has a label."""
+
+
 def figure(value: Any) -> str:
     """A number as a person writes it: five digits, no needless zeros.
 
-    >>> figure(128.967), figure(0.23), figure(1234567.0), figure(True)
-    ('128.97', '0.23', '1,234,567', 'yes')
+    >>> figure(128.967), figure(0.23), figure(1234567.0), figure(0.0000125), figure(True)
+    ('128.97', '0.23', '1,234,567', '0.0000125', 'yes')
     """
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, str):
         return value
-    if abs(value) >= 10000:
+    rounded = Decimal(f"{value:.5g}")
+    if abs(rounded) >= 10000:
         return f"{value:,.0f}"
-    return f"{value:.5g}"
+    return f"{rounded.normalize() + 0:f}"  # + 0: no -0
 
 
 def _told(node: Any, labels: Labels, leaf: Leaf, *, top: bool = False) -> tuple[str, int]:
+    """A node and how tightly it binds."""
     if isinstance(node, (str, TracedText)):
-        return (labels.of(node) or f'"{text_of(node)}"'), ATOM
+        called = leaf(node) if isinstance(node, TracedText) else labels.of(node)
+        return called or f'"{text_of(node)}"', ATOM
     if not isinstance(node, Traced):
         return figure(node), ATOM
     if not top and (called := leaf(node)):
         return called, ATOM
-    if node.op in _SIGNS:
-        sign, level = _SIGNS[node.op]
-        (left, a), (right, b) = (_told(arg, labels, leaf) for arg in node.args)
-        left = f"({left})" if a < level else left
-        right = f"({right})" if b < level or (b == level and node.op in ("subtract", "divide")) else right
-        return f"{left}{sign}{right}", level
-    return _phrase(node, labels, leaf), ATOM
+    if node.op not in _SIGNS:
+        return _phrase(node, labels, leaf)
+    sign, level = _SIGNS[node.op]
+    left_least = level + 1 if node.op == "power" else level
+    right_least = level + 1 if node.op in ("subtract", "divide") else level
+    left, right = (_bound(_told(arg, labels, leaf), least)
+                   for arg, least in zip(node.args, (left_least, right_least), strict=True))  # fmt: skip
+    return f"{left}{sign}{right}", level
 
 
-def _phrase(node: Traced, labels: Labels, leaf: Leaf) -> str:
-    def part(arg: Any) -> str:
-        return _told(arg, labels, leaf)[0]
+def _bound(told: tuple[str, int], least: int) -> str:
+    """A part in brackets unless it binds tightly enough; a negative figure always has them."""
+    text, level = told
+    return f"({text})" if level < least or text.startswith("-") else text
+
+
+def _phrase(node: Traced, labels: Labels, leaf: Leaf) -> tuple[str, int]:
+    def part(arg: Any, least: int = COMPARE) -> str:
+        return _bound(_told(arg, labels, leaf), least)
 
     args = node.args
     match node.op:
         case "literal" | "entry":
-            return labels.of(node) or figure(node.value)
+            return leaf(node) or figure(node.value), ATOM
         case "at" | "total by name":
-            return _filed_phrase(node, labels, leaf)
+            return _filed_phrase(node, labels, leaf), ATOM
         case "where":
-            return f"{part(args[1])} if {part(args[0])}, else {part(args[2])}"
+            return f"{part(args[1])} if {part(args[0])}, else {part(args[2])}", PHRASE
         case "ratio":
-            return f"{part(args[0])} / {part(args[1])}"
+            return f"{part(args[0], MULTIPLY)} / {part(args[1], POWER)}", MULTIPLY
         case "same":
-            return f"{part(args[0])} is {part(args[1])}"
+            return f"{part(args[0])} is {part(args[1])}", COMPARE
         case "given or":
-            return f"{part(args[1])}, else {part(args[2])}"
+            return f"{part(args[1])}, else {part(args[2])}", PHRASE
         case "given":
-            return f"{part(args[0])} is given"
+            return f"{part(args[0])} is given", COMPARE
         case "rounded":
-            return f"{part(args[0])} rounded to {args[1]} places" if args[1] else f"{part(args[0])} rounded"
+            places = f" to {args[1]} places" if args[1] else ""
+            return f"{part(args[0], POWER)} rounded{places}", PHRASE
         case "ceil":
-            return f"{part(args[0])} rounded up"
+            return f"{part(args[0], POWER)} rounded up", PHRASE
         case "at issue":
-            return "worked out at issue"
+            return "worked out at issue", PHRASE
         case "product":
-            return " × ".join(part(arg) for arg in args if arg is not None)
+            return TIMES.join(part(arg, MULTIPLY) for arg in args if arg is not None), MULTIPLY
         case "total":
-            return part(args[0]) if len(args) == 1 else f"total of {len(args)} figures"
+            return (part(args[0]), PHRASE) if len(args) == 1 else (f"total of {len(args)} figures", PHRASE)
+        case "both" | "either":
+            return (" and " if node.op == "both" else " or ").join(map(part, args)), PHRASE
         case _:
-            joiner = " and " if node.op == "both" else " or " if node.op == "either" else ", "
-            inner = joiner.join(part(arg) for arg in args)
-            return inner if node.op in ("both", "either") else f"{_NAMES[node.op]}({inner})"
+            return f"{_NAMES[node.op]}({', '.join(_told(arg, labels, leaf)[0] for arg in args)})", ATOM
 
 
 _NAMES = {"maximum": "greatest of ", "minimum": "least of ", "sqrt": "root of ", "cosine": "cos"}
@@ -132,10 +156,8 @@ _NAMES = {"maximum": "greatest of ", "minimum": "least of ", "sqrt": "root of ",
 
 def _filed_phrase(node: Traced, labels: Labels, leaf: Leaf) -> str:
     filed: Filed = node.args[0]
-    key = _told(node.args[1], labels, leaf)[0]
     if not filed.values:
         return "0"
     column = labels.of(filed.values[0]) or "figure"
-    if labels.of is not leaf:  # in figures: the value itself
-        return figure(node.value)
+    key = _told(node.args[1], labels, leaf)[0]
     return f"{column} of {key}" if node.op == "at" else f"sum of {column} of {key}"

@@ -61,7 +61,7 @@ def centre_rows(plan: Plan, own: OwnLoads, bases: Sequence[Base], cut_level: Num
         yield _row(f"{text_of(opening.kind)} in {name}", rest, opening.x, opening.y, opening.z)
         yield _row(f"lintel in {name}", opening.lintel * up, opening.x, opening.y, opening.z_lintel)
     for panel in own.panels:
-        yield _row(f"{panel.kind} of {panel.panel}", panel.area * panel.lifted, panel.x, panel.y, panel.z)
+        yield _row(f"{text_of(panel.kind)} of {panel.panel}", panel.area * panel.lifted, panel.x, panel.y, panel.z)
     yield from _strips(plan, own)
     for beam in own.beams:
         yield _row(f"beam {text_of(beam.name)}", beam.dead, beam.x, beam.y, beam.z)
@@ -82,10 +82,9 @@ def _places(rows: Sequence[WallRow] | Sequence[ColumnRow]) -> tuple[Filed, Filed
 
 def _strips(plan: Plan, own: OwnLoads) -> Iterable[CentreRow]:
     panels = {row.panel: row for row in own.panels}
-    pieces = [(panel, order) for panel in plan.panels if panel.kind != "none" for order in range(len(panel.pieces))]
-    sides = [side for side in own.sides if side.panel in panels]
-    for (panel, order), side, share in zip(pieces, sides, own.shares, strict=True):
-        if panel.pieces[order].outside:
+    pieces = [piece for panel in plan.panels for piece in panel.pieces]
+    for piece, side, share in zip(pieces, own.sides, own.shares, strict=True):
+        if piece.outside and share.panel in panels:
             row = panels[share.panel]
             yield _row(f"edge of {share.panel} on {share.carrier}", share.strip * row.lifted,
                        (side.x_start + side.x_end) / 2, (side.y_start + side.y_end) / 2, row.z)  # fmt: skip

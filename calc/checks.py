@@ -18,7 +18,7 @@ from calc.fields import note, quantity
 from calc.ground import PressureRow
 from calc.jacks import JackRow, JackTotals
 from calc.levels import Levels
-from calc.number import Number, Text, Truth, both, either, maximum, ratio, same, total, where, within, word_where
+from calc.number import Number, Text, both, either, maximum, ratio, same, total, where, within, word_where
 from calc.survey import Job
 from calc.take_down import TakeDown
 
@@ -41,6 +41,21 @@ class CheckRow:
     verdict: Text = note("in words")
     stops: Number = quantity("No", "1 where it says STOP")
     source: str = note("where the capacity comes from")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class CheckRules:
+    """Words of verdicts that depend on what is known."""
+
+    pressure_proven: Number = quantity("No", "1 where the bearing pressure comes from a test or inspected pits")
+    pressure_holds: Text = note("verdict where a pressure is within the one allowed")
+
+
+def check_rules(job: Job) -> CheckRules:
+    """A pressure that is within an assumed one is no pass."""
+    seen = either(same(job.bearing_from, "test"), same(job.bearing_from, "inspected pits"))
+    proven = where(both(job.bearing.given, seen), 1, 0)
+    return CheckRules(pressure_proven=proven, pressure_holds=word_where(proven > 0, WITHIN, IF_CONFIRMED))
 
 
 def check(
@@ -77,6 +92,7 @@ def checks_of(
     pads: Sequence[PadRow],
     pressures: Sequence[PressureRow],
     price_per_area: Number,
+    rules: CheckRules,
     allow: Allowances,
 ) -> tuple[CheckRow, ...]:
     """Every check, in the order of the work.
@@ -90,14 +106,14 @@ def checks_of(
         pads: jack bases
         pressures: pressure under each wall in each state
         price_per_area: total price per floor area [money/m2]
+        rules: words that depend on what is known
         allow: the allowances
     """
-    proven = both(job.bearing.given, either(same(job.bearing_from, "test"), same(job.bearing_from, "inspected pits")))
     return (
         *_book_keeping(taken, allow),
         *_rise(levels, allow),
         *_jacks(jacks, jack_totals, job, allow),
-        *_pressures(pads, pressures, proven),
+        *_pressures(pads, pressures, rules.pressure_holds),
         *_price(price_per_area, allow),
     )
 
@@ -141,8 +157,7 @@ def _jacks(
                 source=PRACTICE)  # fmt: skip
 
 
-def _pressures(pads: Sequence[PadRow], pressures: Sequence[PressureRow], proven: Truth) -> Iterable[CheckRow]:
-    passes = word_where(proven, WITHIN, IF_CONFIRMED)
+def _pressures(pads: Sequence[PadRow], pressures: Sequence[PressureRow], passes: Text) -> Iterable[CheckRow]:
     source = "bearing pressure on Job"
     for row in pressures:
         for state, demand in (("as it stands", row.before), ("trenched", row.trenched), ("raised", row.after)):

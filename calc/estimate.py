@@ -15,12 +15,12 @@ from dataclasses import dataclass
 
 from calc.allowances import Allowances
 from calc.bases import PadRow, pad_rows
-from calc.checks import CheckRow, checks_of, stops_of
+from calc.checks import CheckRow, CheckRules, check_rules, checks_of, stops_of
 from calc.fields import note, quantity
 from calc.ground import PressureRow, pressure_rows
 from calc.jacks import JackRow, JackTotals, jack_rows, jack_totals, usable_load
 from calc.levels import Levels, ReadingRow, levels_of, reading_rows
-from calc.number import Name, Number, at_issue, text_of, total, value_of
+from calc.number import Name, Number, at_issue, total, value_of
 from calc.own_loads import PieceFractions, own_loads
 from calc.plan import Plan, plan_of
 from calc.prices import BillItem, BillTotals, StageSum, bill_items, bill_totals, stage_sums
@@ -67,6 +67,7 @@ class Estimate:
     bill: tuple[BillItem, ...]
     stages: tuple[StageSum, ...]
     totals: BillTotals
+    rules: CheckRules
     checks: tuple[CheckRow, ...]
     stops: Number
     release: Release
@@ -94,11 +95,8 @@ def estimate(survey: Survey, prepared: Prepared, allowances: Allowances, texts: 
     levels = levels_of(job, readings)
     own = own_loads(survey, plan, prepared.fractions, allowances)
     taken = take_down(survey, plan, own, prepared.sharing, allowances)
-    thickness = {text_of(w.name): w.thickness for w in survey.walls}
-    depth = {text_of(c.name): c.depth for c in survey.columns}
-    across = [thickness[b.name] if b.kind == "wall" else depth[b.name] for b in taken.bases]
     usable = usable_load(job.jack_rating, job.share)
-    jacks = tuple(jack_rows(taken.bases, across, usable, job, allowances))
+    jacks = tuple(jack_rows(taken.bases, own.members, usable, job, allowances))
     ground_plan = total([room.area for room in own.rooms if room.storey == 1])
     jacks_in_all = jack_totals(jacks, ground_plan, usable, allowances)
     pads = tuple(pad_rows(jacks, job.bearing.value, allowances))
@@ -110,12 +108,15 @@ def estimate(survey: Survey, prepared: Prepared, allowances: Allowances, texts: 
     items = work_items(lines, texts)
     bill = bill_items(items, survey)
     totals = bill_totals(bill, job, taken.house.floor_area)
-    checks = checks_of(job, levels, taken, jacks, jacks_in_all, pads, pressures, totals.per_floor_area, allowances)
+    rules = check_rules(job)
+    checks = checks_of(
+        job, levels, taken, jacks, jacks_in_all, pads, pressures, totals.per_floor_area, rules, allowances
+    )
     stops = stops_of(checks)
     return Estimate(
         readings=readings, levels=levels, taken=taken, greatest=tuple(_greatest(taken, prepared)), jacks=jacks,
         jack_totals=jacks_in_all, pads=pads, pressures=pressures, work=measures.work, lines=lines, items=items, bill=bill,
-        stages=stage_sums(bill, job), totals=totals, checks=checks, stops=stops,
+        stages=stage_sums(bill, job), totals=totals, rules=rules, checks=checks, stops=stops,
         release=release_of(survey, taken.bases, stops),
     )  # fmt: skip
 

@@ -13,7 +13,8 @@ from dataclasses import dataclass
 
 from calc.allowances import Allowances
 from calc.fields import note, quantity
-from calc.number import Name, Number, Text, ceil, maximum, ratio, total, where, word_where
+from calc.number import Filed, Name, Number, Text, ceil, maximum, ratio, same, total, where, word_where
+from calc.own_rows import MemberRow
 from calc.survey import Job
 from calc.take_down import BaseRow
 
@@ -24,6 +25,7 @@ class JackRow:
 
     name: Name = note("mark")
     kind: str = note("wall or column")
+    member: Text = note("the same, as shown")
     length: Number = quantity("m", "length")
     lifted: Number = quantity("kN", "load in the lift")
     by_load: Number = quantity("No", "jacks by load")
@@ -105,32 +107,33 @@ def jacks_per_section(stress: Number, usable: Number) -> Number:
 
 
 def jack_rows(
-    bases: Sequence[BaseRow], thicknesses: Sequence[Number], usable: Number, job: Job, allow: Allowances
+    bases: Sequence[BaseRow], members: Sequence[MemberRow], usable: Number, job: Job, allow: Allowances
 ) -> list[JackRow]:
     """First answer for every ground wall and column.
 
     Args:
         bases: ground walls and columns at the cut level
-        thicknesses: of each, in the same order; a column's other side [m]
+        members: all members, for their thickness
         usable: usable load of one jack [kN]
         job: the Job entries
         allow: the allowances
     """
+    names = [member.name for member in members]
+    across = Filed(names, [member.across for member in members])
     rows = []
-    for base, thickness in zip(bases, thicknesses, strict=True):
-        by_load = jacks_by_load(base.lifted, usable)
-        is_wall = base.kind == "wall"
-        by_spacing = (
-            jacks_by_spacing(base.length, allow.end_distance, job.widest_spacing) if is_wall else allow.fewest_jacks
-        )
+    for base in bases:
+        by_load, thickness = jacks_by_load(base.lifted, usable), across.at(base.name)
+        is_wall = same(base.member, "wall")
+        along = jacks_by_spacing(base.length, allow.end_distance, job.widest_spacing)
+        by_spacing = where(is_wall, along, allow.fewest_jacks)
         # What stays, or carries nothing lifted, needs no jack.
         count = where(base.lifted > 0, maximum(by_load, by_spacing, allow.fewest_jacks), 0)
         mean = ratio(base.lifted, count, 0)
-        spacing = ratio(maximum(base.length - 2 * allow.end_distance, 0), maximum(count - 1, 1), 0) if is_wall else 0.0
+        spacing = where(is_wall, maximum(base.length - 2 * allow.end_distance, 0) / maximum(count - 1, 1), 0)
         few = word_where(allow.fewest_jacks > by_spacing, "least number", "spacing")
         governed = word_where(by_load >= maximum(by_spacing, allow.fewest_jacks), "load", few)
         rows.append(JackRow(
-            name=base.name, kind=base.kind, length=base.length, lifted=base.lifted, by_load=by_load,
+            name=base.name, kind=base.kind, member=base.member, length=base.length, lifted=base.lifted, by_load=by_load,
             by_spacing=by_spacing, count=count, governed_by=governed, spacing=spacing, mean=mean,
             uneven=mean * allow.uneven, usable=usable, thickness=thickness, section=base.length * thickness,
         ))  # fmt: skip

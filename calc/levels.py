@@ -21,6 +21,7 @@ class ReadingRow:
     what: Text = note("what was read")
     level: Number = quantity("m", "above the datum")
     plinth: Number = quantity("No", "1 for a floor or plinth top")
+    floor_level: Number = quantity("m", "its level where it is one")
     ground: Number = quantity("No", "1 for ground")
     road: Number = quantity("No", "1 for road")
     flood: Number = quantity("No", "1 for a flood mark")
@@ -58,6 +59,7 @@ class Levels:
     least_rise: Number = quantity("m", "rise that reaches it")
     rise: Number = quantity("m", "rise worked with: what the owner asks for, else the least rise")
     raised: Number = quantity("m", "floor above ground after the raise")
+    by_levels: Text = note("what governs the needed plinth: road, flood or local rule")
     governed_by: Text = note("road, flood, local rule or owner")
 
 
@@ -68,6 +70,7 @@ def reading_rows(readings: tuple[Reading, ...]) -> tuple[ReadingRow, ...]:
         floor = either(same(reading.what, "floor"), same(reading.what, "plinth top"))
         rows.append(ReadingRow(
             what=reading.what, level=reading.level, plinth=where(floor, 1, 0),
+            floor_level=where(floor, reading.level, 0),
             ground=where(same(reading.what, "ground"), 1, 0), road=where(same(reading.what, "road"), 1, 0),
             flood=where(same(reading.what, "flood mark"), 1, 0),
         ))  # fmt: skip
@@ -101,7 +104,7 @@ def levels_of(job: Job, rows: tuple[ReadingRow, ...]) -> Levels:
         means=means, plinth=plinth, road=road, flood=flood, road_known=road_known, flood_known=flood_known,
         plinth_known=plinth_known, by_road=by_road, by_flood=by_flood, by_rule=job.least_plinth, needed=needed,
         least_rise=least_rise, rise=rise, raised=plinth + rise,
-        governed_by=word_where(job.rise.given, "owner", by_levels),
+        by_levels=by_levels, governed_by=word_where(job.rise.given, "owner", by_levels),
     )  # fmt: skip
 
 
@@ -111,7 +114,7 @@ def _means(rows: tuple[ReadingRow, ...]) -> Means:
     return Means(
         grounds=counts["ground"], ground=ratio(filed.total("ground"), counts["ground"], 0),
         floors=counts["plinth"],
-        floor=ratio(filed.total("floor") + filed.total("plinth top"), counts["plinth"], 0),
+        floor=ratio(total([row.floor_level for row in rows]), counts["plinth"], 0),
         roads=counts["road"], road=ratio(filed.total("road"), counts["road"], 0),
         floods=counts["flood"], flood=ratio(filed.total("flood mark"), counts["flood"], 0),
     )  # fmt: skip

@@ -113,6 +113,9 @@ class Traced:
     def __format__(self, spec: str) -> str:
         raise FrozenBranch("a traced number was put into a sentence: use value_of() where freezing it is meant")
 
+    def __str__(self) -> str:
+        return f"{self}"
+
 
 class TracedText:
     """A text of the survey that remembers its cell, or one fetched by name."""
@@ -137,6 +140,9 @@ class TracedText:
 
     def __format__(self, spec: str) -> str:
         raise FrozenBranch("a traced text was put into a sentence: use text_of() where freezing it is meant")
+
+    def __str__(self) -> str:
+        return f"{self}"
 
 
 class Name(str):
@@ -188,14 +194,26 @@ def _is_quantity(value: Any) -> TypeGuard[Any]:
 
 
 def _lift(value: Any) -> Traced:
-    return value if isinstance(value, Traced) else literal(value)
+    if isinstance(value, Traced):
+        return value
+    if _is_quantity(value):  # it would ride along inside a node without a word
+        raise FrozenBranch("a traced number met a quantity: a run has one kind of number")
+    if not isinstance(value, (int, float)):
+        raise TypeError(f"{value!r} is no number")
+    return literal(value)
+
+
+def _sum(values: Iterable[Any]) -> Any:
+    """One addition after the other from 0.0: the builtin sum compensates in newer Pythons, and the kinds would part."""
+    result: Any = 0.0
+    for value in values:
+        result = result + value
+    return result
 
 
 def _binary(op: str, a: Any, b: Any, act: Callable[[float, float], float]) -> Any:
     for other in (a, b):
-        if not isinstance(other, (Traced, int, float)):
-            if hasattr(other, "m_as"):  # a quantity would take the node for a bare magnitude without a word
-                raise FrozenBranch("a traced number met a quantity: a run has one kind of number")
+        if not isinstance(other, (Traced, int, float)) and not _is_quantity(other):
             return NotImplemented
     a, b = _lift(a), _lift(b)
     return Traced(act(a.value, b.value), op, (a, b))
@@ -207,10 +225,11 @@ def half_up(value: float, places: int) -> float:
     >>> half_up(1.005, 2), half_up(-2.5, 0)
     (1.01, -3.0)
     """
-    if not math.isfinite(value):
-        return value
-    step = Decimal(1).scaleb(-places)
-    return float(Decimal(f"{value:.15g}").quantize(step, ROUND_HALF_UP))
+    digits = Decimal(f"{value:.15g}")
+    # What ends before that place is left alone: to fill it up with zeros could take more digits than Decimal has.
+    if digits.is_finite() and int(digits.as_tuple().exponent) < -places:
+        digits = digits.quantize(Decimal(1).scaleb(-places), ROUND_HALF_UP)
+    return float(digits) + 0.0  # a sheet has no -0
 
 
 def rounded(number: Any, places: int) -> Any:
@@ -257,7 +276,7 @@ def maximum(*numbers: Any) -> Any:
     if _is_traced(numbers):
         nodes = tuple(map(_lift, numbers))
         return Traced(max(node.value for node in nodes), "maximum", nodes)
-    return max(numbers)
+    return max(_with_units(numbers))
 
 
 def minimum(*numbers: Any) -> Any:
@@ -269,7 +288,7 @@ def minimum(*numbers: Any) -> Any:
     if _is_traced(numbers):
         nodes = tuple(map(_lift, numbers))
         return Traced(min(node.value for node in nodes), "minimum", nodes)
-    return min(numbers)
+    return min(_with_units(numbers))
 
 
 def sqrt(number: Any) -> Any:
@@ -298,11 +317,15 @@ def cosine(angle: Any) -> Any:
     return math.cos(math.radians(angle))
 
 
-def _bare_zero_beside(value: Any, other: Any) -> Any:
-    """A bare 0 takes the unit of the other branch, or the choice would lose it."""
-    if _is_quantity(other) and not _is_quantity(value) and value == 0:
-        return other * 0
-    return value
+def _with_units(numbers: Sequence[Any]) -> Sequence[Any]:
+    """Numbers one of which will be chosen: of one dimension, and a bare 0 in the unit of the others, or it is lost."""
+    like = next((number for number in numbers if _is_quantity(number)), None)
+    if like is None:
+        return numbers
+    zero = like * 0
+    for number in numbers:
+        zero + number  # the units library refuses another dimension
+    return [number if _is_quantity(number) else zero + number for number in numbers]
 
 
 def where(condition: Truth, then: Any, otherwise: Any) -> Any:
@@ -315,11 +338,12 @@ def where(condition: Truth, then: Any, otherwise: Any) -> Any:
         test = condition if isinstance(condition, Traced) else Traced(bool(condition), "literal")
         a, b = _lift(then), _lift(otherwise)
         return Traced(a.value if test.value else b.value, "where", (test, a, b))
-    return _bare_zero_beside(then, otherwise) if condition else _bare_zero_beside(otherwise, then)
+    then, otherwise = _with_units((then, otherwise))
+    return then if condition else otherwise
 
 
 def ratio(part: Any, whole: Any, when_zero: Any) -> Any:
-    """part / whole, or `when_zero` where the whole is 0. `where` cannot say this: it computes both branches.
+    """The part over the whole, or `when_zero` where the whole is 0. `where` cannot: it computes both branches.
 
     >>> ratio(1.0, 0.0, 0.0), ratio(1.0, 4.0, 0.0)
     (0.0, 0.25)
@@ -327,7 +351,10 @@ def ratio(part: Any, whole: Any, when_zero: Any) -> Any:
     if _is_traced((part, whole, when_zero)):
         a, b, c = _lift(part), _lift(whole), _lift(when_zero)
         return Traced(c.value if b.value == 0 else a.value / b.value, "ratio", (a, b, c))
-    return when_zero if value_of(whole) == 0 else part / whole
+    if value_of(whole) != 0:
+        return _with_units((part / whole, when_zero))[0]
+    one = whole.__class__(1.0, whole.units) if _is_quantity(whole) else 1.0
+    return _with_units((when_zero, part * 0 / one))[0]
 
 
 def same(text: Text, word: Text) -> Truth:
@@ -392,11 +419,8 @@ def total(numbers: Iterable[Any]) -> Any:
     terms = tuple(numbers)
     if _is_traced(terms):
         nodes = tuple(map(_lift, terms))
-        return Traced(sum(node.value for node in nodes), "total", nodes)
-    result: Any = 0.0
-    for term in terms:
-        result = result + term
-    return result
+        return Traced(_sum(node.value for node in nodes), "total", nodes)
+    return _sum(terms)
 
 
 def product(*numbers: Any) -> Any:
@@ -405,10 +429,13 @@ def product(*numbers: Any) -> Any:
     >>> product(2, 3.5, None, 0.5)
     3.5
     """
+    if _is_traced(numbers):
+        nodes = tuple(number if number is None else _lift(number) for number in numbers)
+        return Traced(product(*(node if node is None else node.value for node in nodes)), "product", nodes)
     result: Any = 1
     for number in numbers:
-        result = result if number is None else result * value_of(number) if _is_traced(numbers) else result * number
-    return Traced(result, "product", tuple(n if n is None else _lift(n) for n in numbers)) if _is_traced(numbers) else result
+        result = result if number is None else result * number
+    return result
 
 
 class Filed:
@@ -439,7 +466,7 @@ class Filed:
     def at(self, name: Text) -> Any:
         """The value filed first under `name`; KeyError when there is none."""
         value = self.values[self._rows[text_of(name).casefold()]]
-        if not self._traced:
+        if not self._is_live(name):
             return value
         if isinstance(value, (TracedText, str)):
             return TracedText(text_of(value), "at", (self, name))
@@ -448,10 +475,31 @@ class Filed:
     def total(self, name: Text) -> Any:
         """The sum of all values filed under `name`; 0 when there is none."""
         terms = self._sums.get(text_of(name).casefold(), [])
-        if not self._traced:
-            # An empty sum keeps the unit of its column, or area - 0 m would pass for area - 0.
-            return total(terms) if terms or not self.values or not _is_quantity(self.values[0]) else self.values[0] * 0
-        return Traced(sum(_lift(term).value for term in terms), "total by name", (self, name))
+        if self._is_live(name):
+            return Traced(_sum(_lift(term).value for term in terms), "total by name", (self, name))
+        if not terms and self.values and _is_quantity(self.values[0]):
+            return self.values[0] * 0  # an empty sum keeps the unit of its column, or area - 0 m would pass
+        return total(terms)
+
+    def _is_live(self, name: Text) -> bool:
+        """Whether a look-up can change with an entry: of the values, of the names, or of the name looked up."""
+        return self._traced or isinstance(name, TracedText)
+
+
+def fixed(value: Any, like: Any, unit_of: Any = None) -> Any:
+    """A number or text that the plan has fixed, as an object of its own: a workbook gives it a cell.
+
+    A bare constant would be written into each formula, and rows that differ in it would no longer be alike.
+    `like` tells the kind of number of the run; under a dimension check the number has the unit of `unit_of`.
+
+    >>> fixed(-1, 3.0), fixed("two way", 3.0)
+    (-1, 'two way')
+    """
+    if _is_quantity(unit_of):
+        return unit_of.__class__(value, unit_of.units)
+    if not isinstance(like, (Traced, TracedText)):
+        return value
+    return TracedText(value, "literal") if isinstance(value, str) else literal(value)
 
 
 def at_issue(value: float, *inputs: Any, like: Any = 1.0) -> Any:
@@ -460,11 +508,16 @@ def at_issue(value: float, *inputs: Any, like: Any = 1.0) -> Any:
     The workbook writes the value, keeps a copy of each input, and says so when an input has changed since.
     `like` lends its unit to the value under a dimension check.
 
+    Raises:
+        FrozenBranch: the value is itself traced, or an input is a text, which no flag compares
+
     >>> at_issue(0.5, 3.0, 6.0)
     0.5
     """
+    if _is_traced((value,)) or any(isinstance(node, TracedText) for node in inputs):
+        raise FrozenBranch("at_issue takes a plain value and numbers: a text it rests on belongs to the plan")
     if _is_traced(inputs):
-        return Traced(value, "at issue", tuple(node for node in inputs if isinstance(node, Traced)))
+        return Traced(value, "at issue", tuple(node for node in map(_lift, inputs) if node.op != "literal"))
     if _is_quantity(like):
         return like.__class__(value, like.units)
     return value

@@ -11,8 +11,10 @@ drained, only a share of the imposed load there, and nothing of what stays behin
 """
 
 from collections.abc import Iterable, Sequence
+from typing import Any
+
 from calc.allowances import Allowances
-from calc.number import Filed, Name, Number, at_issue, either, maximum, ratio, same, text_of, where
+from calc.number import Filed, Name, Number, at_issue, either, fixed, maximum, ratio, same, text_of, where
 from calc.own_rows import (
     AttachedRow,
     BeamRow,
@@ -20,6 +22,7 @@ from calc.own_rows import (
     LiftShare,
     LineRow,
     MeetingRow,
+    MemberRow,
     OpeningRow,
     OwnLoads,
     PanelRow,
@@ -43,7 +46,6 @@ from calc.walls import (
     wall_weight,
 )
 
-
 FREE = "(free)"
 """Stands where a wall or carrier would be named and there is none; no survey may use it as a name."""
 
@@ -63,15 +65,24 @@ def own_loads(survey: Survey, plan: Plan, fractions: PieceFractions, allowances:
     return _Builder(survey, plan, fractions, allowances).build()
 
 
+def storey_name(storey: int) -> Name:
+    """What a storey is called where things are looked up by it; a bare number would be no safe key."""
+    return Name(f"storey {storey}")
+
+
+def _filed(rows: Sequence[Any], key: str, value: str) -> Filed:
+    return Filed([getattr(row, key) for row in rows], [getattr(row, value) for row in rows])
+
+
 class _Builder:
     """Columns that every row looks things up in are built once here and used by all rows."""
 
     def __init__(self, survey: Survey, plan: Plan, fractions: PieceFractions, allowances: Allowances) -> None:
         self.survey, self.plan, self.fractions, self.allow = survey, plan, fractions, allowances
-        self.xs = Filed([line.name for line in survey.letters], [line.offset for line in survey.letters])
-        self.ys = Filed([line.name for line in survey.numbers], [line.offset for line in survey.numbers])
+        self.like = survey.letters[0].offset
+        self.xs, self.ys = _filed(survey.letters, "name", "offset"), _filed(survey.numbers, "name", "offset")
         self.slabs_of_plan = [panel for panel in plan.panels if panel.kind != "none"]
-        weights = Filed([m.name for m in survey.materials], [m.unit_weight for m in survey.materials])
+        weights = _filed(survey.materials, "name", "unit_weight")
         self.weights = weights
         self.by_name = UnitWeights(
             concrete=weights.at("Reinforced concrete"), plain_concrete=weights.at("Plain concrete"),
@@ -79,163 +90,168 @@ class _Builder:
             fill=weights.at("Compacted fill"),
         )  # fmt: skip
         self.concrete, self.plaster, self.brick = self.by_name.concrete, self.by_name.plaster, self.by_name.brick
-        self.imposed = Filed([u.name for u in survey.uses], [u.imposed for u in survey.uses])
+        self.imposed = _filed(survey.uses, "name", "imposed")
         self.lift = LiftShare(
             imposed_share=where(same(survey.job.empty, "yes"), allowances.emptied_share, allowances.lived_in_share),
             balcony=self.imposed.at("Balcony"), stair=self.imposed.at("Corridor or stair"),
         )  # fmt: skip
-        self.imposed_share = self.lift.imposed_share
 
     def build(self) -> OwnLoads:
         survey = self.survey
         storeys = self._storeys()
-        self.bases = {row.storey: row.base for row in storeys}
-        self.slabs = {row.storey: row.slab for row in storeys}
-        self.ceilings = {row.storey: row.base + row.wall_height for row in storeys}
-        self.soffits = {
-            text_of(r.name): where(r.soffit.given, self.bases[r.storey] + r.soffit.value, self.ceilings[r.storey])
-            for r in survey.rooms
-        }
+        self.bases, self.ceilings = _filed(storeys, "name", "base"), _filed(storeys, "name", "ceiling")
+        self.slab_over = _filed(storeys, "name", "slab")
         wall_lines = tuple(self._line(wall) for wall in survey.walls)
         beam_lines = tuple(self._line(beam) for beam in survey.beams)
         self.line_of = {text_of(row.name): row for row in (*wall_lines, *beam_lines)}
+        self.thicknesses = _filed(survey.walls, "name", "thickness")
         meetings = self._meetings()
-        self.deducted = Filed([m.wall for m in meetings], [m.deducted for m in meetings])
-        names = [wall.name for wall in survey.walls]
-        self.wall_storeys = Filed(names, [wall.level for wall in survey.walls])
-        self.thicknesses = Filed(names, [wall.thickness for wall in survey.walls])
-        masonry = [self.weights.at(wall.masonry) for wall in survey.walls]
-        surfaces = [
-            surface_weight(wall.thickness, weight, wall.plastered, self.allow.plaster_thickness, self.plaster)
-            for wall, weight in zip(survey.walls, masonry, strict=True)
-        ]
-        self.surfaces, self.masonry = Filed(names, surfaces), Filed(names, masonry)
-        self.wall_bases = Filed(names, [self.bases[wall.storey] for wall in survey.walls])
-        openings = tuple(self._opening(opening) for opening in survey.openings)
-        walls = self._walls(openings, surfaces, masonry)
+        openings, walls = self._walls(wall_lines, meetings)
         sides = tuple(self._sides())
-        panels = self._panels(sides)
-        self.panel_rows = panels
+        rooms, panels = self._rooms(sides), self._panels(sides)
+        beams = tuple(self._beam(beam, panels) for beam in survey.beams)
+        columns = tuple(self._column(column) for column in survey.columns)
+        members = tuple(self._members(walls, beams, columns, panels))
         return OwnLoads(
-            weights=self.by_name,
-            lift=self.lift,
-            storeys=storeys,
-            wall_lines=wall_lines,
-            beam_lines=beam_lines,
-            meetings=meetings,
-            walls=walls,
-            openings=openings,
-            sides=sides,
-            rooms=self._rooms(sides),
-            panels=panels,
-            shares=self._shares(sides, panels),
-            beams=tuple(self._beam(beam) for beam in survey.beams),
-            columns=tuple(self._column(column) for column in survey.columns),
-            attached=tuple(self._attached(item) for item in survey.attached),
-        )
+            weights=self.by_name, lift=self.lift, storeys=storeys, wall_lines=wall_lines, beam_lines=beam_lines,
+            members=members, meetings=meetings, walls=walls, openings=openings, sides=sides, rooms=rooms,
+            panels=panels, shares=tuple(self._shares(sides, panels, members)), beams=beams, columns=columns,
+            attached=tuple(self._attached(members)),
+        )  # fmt: skip
+
+    # ------------------------------------------------------------------------------------------ geometry
 
     def _storeys(self) -> tuple[StoreyRow, ...]:
         rows: list[StoreyRow] = []
-        base: Number = self.allow.plinth_height * 0  # the ground floor is the zero of heights
         for storey in self.plan.storeys:
             heights = [wall.height for wall in self.survey.walls if wall.storey == storey]
             heights += [column.height for column in self.survey.columns if column.storey == storey and not heights]
             slabs = [r.slab_thickness for r in self.survey.rooms if r.storey == storey and r.above == "slab"]
-            row = StoreyRow(
-                storey=storey,
-                base=base,
-                wall_height=maximum(*heights) if len(heights) > 1 else heights[0],
-                slab=maximum(*slabs) if len(slabs) > 1 else slabs[0] if slabs else self.allow.slab_thickness,
-            )
-            rows.append(row)
-            base = row.base + row.wall_height + row.slab
+            # The ground floor is the zero of heights; the next floor lies on the slab below.
+            base = rows[-1].ceiling + rows[-1].slab if rows else fixed(0.0, self.like, self.like)
+            height = maximum(*heights) if len(heights) > 1 else heights[0]
+            slab = maximum(*slabs) if len(slabs) > 1 else slabs[0] if slabs else self.allow.slab_thickness
+            rows.append(StoreyRow(name=storey_name(storey), storey=storey, base=base, wall_height=height,
+                                  ceiling=base + height, slab=slab))  # fmt: skip
         return tuple(rows)
 
     def _line(self, item: Wall | Beam) -> LineRow:
-        letters, numbers = (Name(item.start.letter), Name(item.end.letter)), (Name(item.start.number), Name(item.end.number))
+        letters, numbers = (
+            (Name(item.start.letter), Name(item.end.letter)),
+            (Name(item.start.number), Name(item.end.number)),
+        )
         x1, x2, y1, y2 = self.xs.at(letters[0]), self.xs.at(letters[1]), self.ys.at(numbers[0]), self.ys.at(numbers[1])
         return LineRow(name=item.name, from_letter=letters[0], from_number=numbers[0], to_letter=letters[1],
-                       to_number=numbers[1], x_start=x1, y_start=y1, x_end=x2, y_end=y2,
+                       to_number=numbers[1], x_start=x1, y_start=y1, x_end=x2, y_end=y2, dx=x2 - x1, dy=y2 - y1,
                        length=line_length(x1, y1, x2, y2))  # fmt: skip
 
     def _meetings(self) -> tuple[MeetingRow, ...]:
-        thicknesses = Filed([w.name for w in self.survey.walls], [w.thickness for w in self.survey.walls])
         rows = []
         for meeting in self.plan.meetings:
-            other = thicknesses.at(meeting.other)
+            other = self.thicknesses.at(meeting.other)
             rows.append(MeetingRow(wall=meeting.wall, other=meeting.other, kind=meeting.kind, other_thickness=other,
                                    deducted=other / 2))  # fmt: skip
         return tuple(rows)
 
+    def _members(
+        self, walls: Sequence[WallRow], beams: Sequence[BeamRow], columns: Sequence[ColumnRow], panels: Sequence[PanelRow]
+    ) -> Iterable[MemberRow]:
+        nowhere = fixed(0.0, self.like, self.like)
+        for wall in walls:
+            yield self._member(wall.name, "wall", wall.storey, self.line_of[text_of(wall.name)], wall.thickness,
+                               wall.unit_weight)  # fmt: skip
+        for beam in beams:
+            yield self._member(beam.name, "beam", beam.storey, self.line_of[text_of(beam.name)], beam.breadth,
+                               self.concrete)  # fmt: skip
+        for column in columns:
+            yield MemberRow(
+                name=Name(text_of(column.name)), kind="column", storey=column.level, x_start=column.x, y_start=column.y,
+                dx=nowhere, dy=nowhere, length=column.breadth, across=column.depth, unit_weight=column.unit_weight,
+                **self._heights(column.level),
+            )  # fmt: skip
+        for panel in panels:
+            yield MemberRow(
+                name=Name(panel.panel), kind="slab", storey=panel.level, x_start=panel.x, y_start=panel.y, dx=nowhere,
+                dy=nowhere, length=nowhere, across=nowhere, unit_weight=self.concrete, **self._heights(panel.level),
+            )  # fmt: skip
+
+    def _member(self, name: Any, kind: str, storey: int, line: LineRow, across: Number, weight: Number) -> MemberRow:
+        level = storey_name(storey)
+        return MemberRow(name=Name(text_of(name)), kind=kind, storey=level, x_start=line.x_start, y_start=line.y_start,
+                         dx=line.dx, dy=line.dy, length=line.length, across=across, unit_weight=weight,
+                         **self._heights(level))  # fmt: skip
+
+    def _heights(self, level: Name) -> dict[str, Number]:
+        return {"ceiling": self.ceilings.at(level), "slab": self.slab_over.at(level)}
+
+    # ------------------------------------------------------------------------------------------ walls
+
+    def _walls(
+        self, lines: Sequence[LineRow], meetings: Sequence[MeetingRow]
+    ) -> tuple[tuple[OpeningRow, ...], tuple[WallRow, ...]]:
+        survey, allow = self.survey, self.allow
+        names = [wall.name for wall in survey.walls]
+        masonry = [self.weights.at(wall.masonry) for wall in survey.walls]
+        surfaces = [
+            surface_weight(wall.thickness, weight, wall.plastered, allow.plaster_thickness, self.plaster)
+            for wall, weight in zip(survey.walls, masonry, strict=True)
+        ]
+        levels = [storey_name(wall.storey) for wall in survey.walls]
+        self.of_wall = {
+            "surface": Filed(names, surfaces), "masonry": Filed(names, masonry),
+            "storey": Filed(names, [wall.level for wall in survey.walls]),
+            "base": Filed(names, [self.bases.at(level) for level in levels]),
+            **{key: _filed(lines, "name", key) for key in ("length", "x_start", "y_start", "dx", "dy")},
+        }  # fmt: skip
+        openings = tuple(self._opening(opening) for opening in survey.openings)
+        change, change_lift = _filed(openings, "wall", "change"), _filed(openings, "wall", "change_lift")
+        deducted = _filed(meetings, "wall", "deducted")
+        bases = self.of_wall["base"].values
+        rows = []
+        for order, (wall, line) in enumerate(zip(survey.walls, lines, strict=True)):
+            lost = deducted.total(wall.name)
+            gross = wall_weight(line.length, lost, wall.height, surfaces[order])
+            opened, opened_lift = change.total(wall.name), change_lift.total(wall.name)
+            goes_up = where(same(wall.at_lift, "lifted"), 1, 0)
+            rows.append(WallRow(
+                name=wall.name, storey=wall.storey, level=levels[order], length=line.length, deducted=lost,
+                thickness=wall.thickness, height=wall.height, masonry=wall.masonry, unit_weight=masonry[order],
+                plastered=wall.plastered, surface=surfaces[order], gross=gross, openings=opened, dead=gross + opened,
+                openings_lift=opened_lift, at_lift=wall.at_lift, goes_up=goes_up,
+                lifted=(gross + opened_lift) * goes_up, base=bases[order], x=(line.x_start + line.x_end) / 2,
+                y=(line.y_start + line.y_end) / 2, z=bases[order] + wall.height / 2,
+            ))  # fmt: skip
+        return openings, tuple(rows)
+
     def _opening(self, opening: Opening) -> OpeningRow:
         allow, wall = self.allow, opening.wall
-        line = self.line_of[text_of(wall)]
+        found = {key: column.at(wall) for key, column in self.of_wall.items()}
+        thickness, masonry = self.thicknesses.at(wall), found["masonry"]
         area = opening.width * opening.height
-        surface, thickness, masonry = self.surfaces.at(wall), self.thicknesses.at(wall), self.masonry.at(wall)
         frame = where(same(opening.kind, "vent"), 0, area * allow.frame_weight)
         run = lintel_length(opening.width, allow.lintel_bearing)
         lintel = lintel_extra(run, allow.lintel_depth, thickness, self.concrete, masonry)
-        change = frame + lintel - area * surface
-        storey = self.wall_storeys.at(wall)
+        change = frame + lintel - area * found["surface"]
+        told = opening.block_up
         blocked = blocked_area(
-            area,
-            storey <= 1,
-            same(opening.kind, "window"),
-            same(opening.block_up, "yes"),
-            same(opening.block_up, "no"),
+            area, found["storey"] <= 1, same(opening.kind, "window"), same(told, "yes"), same(told, "no")
         )
         block_up = blocked * allow.block_up_thickness * self.brick
         frame_out = where(blocked > 0, frame, 0)
-        along = ratio(opening.from_start + opening.width / 2, line.length, 0)
-        base = self.wall_bases.at(wall)
+        along = ratio(opening.from_start + opening.width / 2, found["length"], 0)
         return OpeningRow(
-            wall=wall,
-            kind=opening.kind,
-            from_start=opening.from_start,
-            width=opening.width,
-            height=opening.height,
-            sill=opening.sill,
-            area=area,
-            surface=surface,
-            thickness=thickness,
-            unit_weight=masonry,
-            frame=frame,
-            lintel_length=run,
-            lintel=lintel,
-            change=change,
-            storey=storey,
-            blocked=blocked,
-            block_up=block_up,
-            frame_out=frame_out,
-            change_lift=change + block_up - frame_out,
-            x=line.x_start + (line.x_end - line.x_start) * along,
-            y=line.y_start + (line.y_end - line.y_start) * along,
-            z=base + opening.sill + opening.height / 2,
-            z_lintel=base + opening.sill + opening.height + allow.lintel_depth / 2,
-        )
+            wall=wall, kind=opening.kind, from_start=opening.from_start, width=opening.width, height=opening.height,
+            sill=opening.sill, told=told, area=area, surface=found["surface"], thickness=thickness,
+            unit_weight=masonry, frame=frame, lintel_length=run, lintel=lintel, change=change,
+            storey=found["storey"], blocked=blocked, block_up=block_up, frame_out=frame_out,
+            change_lift=change + block_up - frame_out, wall_length=found["length"], along=along,
+            x_wall=found["x_start"], y_wall=found["y_start"], dx=found["dx"], dy=found["dy"], base=found["base"],
+            x=found["x_start"] + found["dx"] * along, y=found["y_start"] + found["dy"] * along,
+            z=found["base"] + opening.sill + opening.height / 2,
+            z_lintel=found["base"] + opening.sill + opening.height + allow.lintel_depth / 2,
+        )  # fmt: skip
 
-    def _walls(
-        self, openings: Sequence[OpeningRow], surfaces: Sequence[Number], masonry: Sequence[Number]
-    ) -> tuple[WallRow, ...]:
-        names = [row.wall for row in openings]
-        change = Filed(names, [row.change for row in openings])
-        change_lift = Filed(names, [row.change_lift for row in openings])
-        rows = []
-        for wall, surface, weight in zip(self.survey.walls, surfaces, masonry, strict=True):
-            line = self.line_of[text_of(wall.name)]
-            deducted = self.deducted.total(wall.name)
-            gross = wall_weight(line.length, deducted, wall.height, surface)
-            opened, opened_lift = change.total(wall.name), change_lift.total(wall.name)
-            base = self.bases[wall.storey]
-            goes_up = where(same(wall.at_lift, "lifted"), 1, 0)
-            rows.append(WallRow(
-                name=wall.name, storey=wall.storey, length=line.length, deducted=deducted, thickness=wall.thickness,
-                height=wall.height, masonry=wall.masonry, unit_weight=weight, plastered=wall.plastered, surface=surface,
-                gross=gross, openings=opened, dead=gross + opened, openings_lift=opened_lift, at_lift=wall.at_lift,
-                goes_up=goes_up, lifted=(gross + opened_lift) * goes_up, base=base,
-                x=(line.x_start + line.x_end) / 2, y=(line.y_start + line.y_end) / 2, z=base + wall.height / 2,
-            ))  # fmt: skip
-        return tuple(rows)
+    # ------------------------------------------------------------------------------------------ rooms and slabs
 
     def _sides(self) -> Iterable[SideRow]:
         for panel in self.plan.panels:
@@ -247,17 +263,15 @@ class _Builder:
         names = (Name(piece.start.letter), Name(piece.start.number), Name(piece.end.letter), Name(piece.end.number))
         x1, y1, x2, y2 = self.xs.at(names[0]), self.ys.at(names[1]), self.xs.at(names[2]), self.ys.at(names[3])
         length, half = line_length(x1, y1, x2, y2), self.thicknesses.total(wall) / 2
-        cross = x1 * y2 - x2 * y1
+        cross, turn = x1 * y2 - x2 * y1, fixed(piece.turn, self.like)
         return SideRow(panel=Name(panel.name), from_letter=names[0], from_number=names[1], to_letter=names[2],
                        to_number=names[3], x_start=x1, y_start=y1, x_end=x2, y_end=y2, length=length, wall=wall,
-                       next_wall=next_wall, turn=piece.turn, half=half, lost=length * half,
-                       corner=piece.turn * half * self.thicknesses.total(next_wall) / 2, cross=cross,
+                       next_wall=next_wall, turn=turn, half=half, lost=length * half,
+                       corner=turn * half * self.thicknesses.total(next_wall) / 2, cross=cross,
                        cross_x=(x1 + x2) * cross, cross_y=(y1 + y2) * cross)  # fmt: skip
 
     def _rooms(self, sides: Sequence[SideRow]) -> tuple[RoomRow, ...]:
-        names = [side.panel for side in sides]
-        cross, lost = Filed(names, [s.cross for s in sides]), Filed(names, [s.lost for s in sides])
-        corner = Filed(names, [s.corner for s in sides])
+        cross, lost, corner = (_filed(sides, "panel", key) for key in ("cross", "lost", "corner"))
         rows = []
         for room in self.survey.rooms:
             name = Name(text_of(room.name))
@@ -267,138 +281,127 @@ class _Builder:
         return tuple(rows)
 
     def _panels(self, sides: Sequence[SideRow]) -> tuple[PanelRow, ...]:
-        names = [side.panel for side in sides]
-        cross = Filed(names, [side.cross for side in sides])
-        cross_x, cross_y = Filed(names, [s.cross_x for s in sides]), Filed(names, [s.cross_y for s in sides])
-        rooms = {text_of(room.name): room for room in self.survey.rooms}
-        rows = []
-        for panel in self.slabs_of_plan:
-            room, name = rooms[panel.room], Name(panel.name)
-            doubled = cross.total(name)
-            tripled = doubled + 2 * doubled  # the centroid divides by three times the cross sum; no 3 in a formula
-            pitched = panel.kind == "pitched roof"
-            floor = panel.kind == "floor"
-            thickness = self.allow.slab_thickness if floor else room.slab_thickness
-            finish = self.allow.floor_finish_weight if floor else room.finish
-            use = room.use if floor else room.carries
-            flat = self.imposed.at(use)
-            dead = roof_dead(finish, room.slope) if pitched else slab_dead(thickness, self.concrete, finish)
-            imposed = (
-                roof_imposed(flat, room.slope, self.allow.roof_slope_free, self.allow.roof_slope_fall,
-                             self.allow.roof_imposed_least)
-                if pitched else flat
+        columns = {key: _filed(sides, "panel", key) for key in ("cross", "cross_x", "cross_y")}
+        rooms = self.survey.rooms
+        keys = ("slab_thickness", "finish", "slope", "carries", "use", "soffit")
+        of_room = {key: _filed(rooms, "name", key) for key in keys}
+        return tuple(self._panel(panel, columns, of_room) for panel in self.slabs_of_plan)
+
+    def _panel(self, panel: Panel, columns: dict[str, Filed], of_room: dict[str, Filed]) -> PanelRow:
+        allow, name, room, kind = self.allow, Name(panel.name), Name(panel.room), fixed(panel.kind, self.like)
+        level = storey_name(panel.storey)
+        floor, pitched = same(kind, "floor"), same(kind, "pitched roof")
+        area = columns["cross"].total(name) / 2
+        thickness = where(floor, allow.slab_thickness, of_room["slab_thickness"].at(room))
+        finish = where(floor, allow.floor_finish_weight, of_room["finish"].at(room))
+        slope = of_room["slope"].at(room)
+        use = of_room["use" if panel.kind == "floor" else "carries"].at(room)
+        flat = self.imposed.at(use)
+        dead = where(pitched, roof_dead(finish, slope), slab_dead(thickness, self.concrete, finish))
+        sloped = roof_imposed(flat, slope, allow.roof_slope_free, allow.roof_slope_fall, allow.roof_imposed_least)
+        imposed = where(pitched, sloped, flat)
+        base, ceiling, own = self.bases.at(level), self.ceilings.at(level), of_room["soffit"].at(room)
+        soffit = where(own > 0, base + own, ceiling)
+        return PanelRow(
+            panel=name, room=room, kind=kind, level=level, area=area, thickness=thickness, finish=finish, slope=slope,
+            dead=dead, use=use, flat=flat, imposed=imposed, lifted=dead + imposed * self.lift.imposed_share,
+            # A centroid divides by three times the cross sum, which is six times the area.
+            x=columns["cross_x"].total(name) / (2 * area + 4 * area),
+            y=columns["cross_y"].total(name) / (2 * area + 4 * area),
+            base=base, ceiling=ceiling, own_soffit=own, soffit=soffit,
+            z=where(floor, base - thickness / 2, soffit + thickness / 2),
+        )  # fmt: skip
+
+    def _shares(
+        self, sides: Sequence[SideRow], panels: Sequence[PanelRow], members: Sequence[MemberRow]
+    ) -> Iterable[ShareRow]:
+        areas, dead, imposed, lifted = (_filed(panels, "panel", k) for k in ("area", "dead", "imposed", "lifted"))
+        across = _filed(members, "name", "across")
+        pieces = [(panel, piece, order) for panel in self.plan.panels for order, piece in enumerate(panel.pieces)]
+        for side, (panel, piece, order) in zip(sides, pieces, strict=True):
+            name, carrier, how = Name(panel.name), Name(piece.carrier or FREE), _how(panel, piece)
+            shown, area = fixed(how, self.like), areas.total(name)
+            other = area / side.length
+            worked_out = how == "by outline"
+            fraction = (
+                at_issue(self.fractions[panel.name][order], side.length, area) if worked_out
+                else fixed(0.0, self.like)
             )  # fmt: skip
-            rows.append(PanelRow(
-                panel=name, kind=panel.kind, area=doubled / 2, thickness=thickness, finish=finish, slope=room.slope,
-                dead=dead, use=use, imposed=imposed, lifted=dead + imposed * self.imposed_share,
-                x=cross_x.total(name) / tripled, y=cross_y.total(name) / tripled,
-                z=self.bases[panel.storey] - thickness / 2 if floor else self.soffits[panel.name] + thickness / 2,
-            ))  # fmt: skip
-        return tuple(rows)
+            two_way, one_way = two_way_share(side.length, other), one_way_share(side.length, other)
+            share = where(same(shown, "two way"), two_way, where(same(shown, "one way"), one_way, fraction * area))
+            outside, corners = fixed(int(piece.outside), self.like), fixed(piece.corners, self.like)
+            breadth = across.total(carrier) * outside
+            strip = outer_strip(side.length, breadth, corners)
+            loaded = share + strip
+            yield ShareRow(
+                panel=name, carrier=carrier, how=shown, length=side.length, area=area, other=other, fraction=fraction,
+                two_way=two_way, one_way=one_way, share=share, outside=outside, breadth=breadth, corners=corners, strip=strip,
+                dead=loaded * dead.total(name), imposed=loaded * imposed.total(name),
+                lifted=loaded * lifted.total(name),
+            )  # fmt: skip
 
-    def _shares(self, sides: Sequence[SideRow], panels: Sequence[PanelRow]) -> tuple[ShareRow, ...]:
-        names = [row.panel for row in panels]
-        areas, dead = Filed(names, [row.area for row in panels]), Filed(names, [row.dead for row in panels])
-        imposed, lifted = Filed(names, [r.imposed for r in panels]), Filed(names, [r.lifted for r in panels])
-        carriers = (*self.survey.walls, *self.survey.beams)
-        breadths = {text_of(c.name): c.thickness if isinstance(c, Wall) else c.breadth for c in carriers}
-        rows, at = [], 0
-        for panel in self.plan.panels:
-            for order, piece in enumerate(panel.pieces):
-                side, name = sides[at], Name(panel.name)
-                at += 1
-                if panel.kind == "none":
-                    continue
-                how = _how(panel, piece)
-                area = areas.at(name)
-                other = area / side.length
-                worked_out = 0.0 if how != "by outline" else self.fractions[panel.name][order]
-                fraction = at_issue(worked_out, side.length, area) if how == "by outline" else worked_out
-                share = where(
-                    same(how, "two way"),
-                    two_way_share(side.length, other),
-                    where(same(how, "one way"), one_way_share(side.length, other), fraction * area),
-                )
-                breadth = breadths[piece.carrier] if piece.outside else 0 * side.length
-                strip = outer_strip(side.length, breadth, piece.corners)
-                loaded = share + strip
-                rows.append(ShareRow(
-                    panel=name, carrier=Name(piece.carrier or FREE), how=how, length=side.length, area=area, other=other,
-                    fraction=fraction, share=share, breadth=breadth, corners=piece.corners, strip=strip,
-                    dead=loaded * dead.at(name), imposed=loaded * imposed.at(name), lifted=loaded * lifted.at(name),
-                ))  # fmt: skip
-        return tuple(rows)
+    # ------------------------------------------------------------------------------------------ beams, columns, things
 
-    def _beam(self, beam: Beam) -> BeamRow:
-        line = self.line_of[text_of(beam.name)]
+    def _beam(self, beam: Beam, panels: Sequence[PanelRow]) -> BeamRow:
+        line, level = self.line_of[text_of(beam.name)], storey_name(beam.storey)
+        carried = {p.name for p in self.slabs_of_plan if any(piece.carrier == text_of(beam.name) for piece in p.pieces)}
+        over = [row.soffit for row in panels if row.panel in carried]
+        if beam.plinth_beam == "yes":
+            soffit = self.bases.at(level) + beam.depth / 2
+        else:
+            soffit = over[0] if over else self.ceilings.at(level)
         return BeamRow(name=beam.name, storey=beam.storey, length=line.length, breadth=beam.breadth, depth=beam.depth,
                        dead=prism_weight(line.length, beam.breadth, beam.depth, self.concrete),
-                       x=(line.x_start + line.x_end) / 2, y=(line.y_start + line.y_end) / 2,
-                       z=self.bases[beam.storey] if beam.plinth_beam == "yes"
-                       else self._soffit_over(beam) - beam.depth / 2)  # fmt: skip
-
-    def _soffit_over(self, beam: Beam) -> Number:
-        """Underside of a slab the beam carries, else of the storey's slab."""
-        for panel in self.slabs_of_plan:
-            if any(piece.carrier == text_of(beam.name) for piece in panel.pieces):
-                return self.soffits[panel.name]
-        return self.ceilings[beam.storey]
+                       x=(line.x_start + line.x_end) / 2, y=(line.y_start + line.y_end) / 2, soffit=soffit,
+                       z=soffit - beam.depth / 2)  # fmt: skip
 
     def _column(self, column: Column) -> ColumnRow:
-        letter, number = Name(column.point.letter), Name(column.point.number)
-        weight = self.weights.at(column.material)
-        return ColumnRow(name=column.name, storey=column.storey, letter=letter, number=number, breadth=column.breadth,
-                         depth=column.depth, height=column.height, material=column.material, unit_weight=weight,
-                         dead=prism_weight(column.height, column.breadth, column.depth, weight), x=self.xs.at(letter),
-                         y=self.ys.at(number), z=self.bases[column.storey] + column.height / 2)  # fmt: skip
+        letter, number, level = Name(column.point.letter), Name(column.point.number), storey_name(column.storey)
+        weight, base = self.weights.at(column.material), self.bases.at(level)
+        return ColumnRow(name=column.name, storey=column.storey, level=level, letter=letter, number=number,
+                         breadth=column.breadth, depth=column.depth, height=column.height, material=column.material,
+                         unit_weight=weight, dead=prism_weight(column.height, column.breadth, column.depth, weight),
+                         x=self.xs.at(letter), y=self.ys.at(number), base=base, z=base + column.height / 2)  # fmt: skip
 
-    def _attached(self, item: Attached) -> AttachedRow:
+    def _attached(self, members: Sequence[MemberRow]) -> Iterable[AttachedRow]:
+        keys = ("length", "x_start", "y_start", "dx", "dy", "ceiling", "slab")
+        of_member = {key: _filed(members, "name", key) for key in keys}
+        straight = {row.name for row in members if row.kind in ("wall", "beam")}
+        for item in self.survey.attached:
+            yield self._thing(item, of_member, straight)
+
+    def _thing(self, item: Attached, of_member: dict[str, Filed], straight: set[Name]) -> AttachedRow:
         on = Name(text_of(item.on))
-        line = self.line_of.get(on)
-        storey, x, y = self._place(on)
+        found = {key: column.at(on) for key, column in of_member.items()}
         weight = self.weights.at(item.material)
         upright = either(same(item.kind, "parapet"), same(item.kind, "hanging wall"))
         plaster = where(upright, 2 * self.allow.plaster_thickness * self.plaster, 0)
-        length = where(item.length.given, item.length.value, line.length if line else 0)
-        sized = length * item.size * (item.thickness * weight + plaster)
-        dead = where(item.weight.given, item.weight.value, sized)
+        # A column's side is no length that things run along.
+        member_length = found["length"] if on in straight else fixed(0.0, self.like, self.like)
+        length = where(item.length.given, item.length.value, member_length)
+        dead = where(item.weight.given, item.weight.value, length * item.size * (item.thickness * weight + plaster))
         water = item.water * self.by_name.water
-        walked_on = where(
-            same(item.kind, "balcony"),
-            self.lift.balcony,
-            where(same(item.kind, "stair"), self.lift.stair, 0),
-        )
+        stair = where(same(item.kind, "stair"), self.lift.stair, 0)
+        walked_on = where(same(item.kind, "balcony"), self.lift.balcony, stair)
         people = walked_on * length * item.size
-        if line:
-            along = ratio(where(item.from_start.given, item.from_start.value, 0) + length / 2, line.length, 0)
-            x = line.x_start + (line.x_end - line.x_start) * along
-            y = line.y_start + (line.y_end - line.y_start) * along
-        top = where(either(same(item.kind, "parapet"), same(item.kind, "water tank")),
-                    self.slabs[storey] + item.size / 2, 0)  # fmt: skip
+        start = item.from_start.value
+        along = ratio(start + length / 2, member_length, 0)
+        on_top = either(same(item.kind, "parapet"), same(item.kind, "water tank"))
         return AttachedRow(
-            name=item.name, kind=item.kind, on=on, material=item.material, length=length, thickness=item.thickness, size=item.size,
-            unit_weight=weight, plaster=plaster, dead=dead, water=water, walked_on=walked_on, people=people,
+            name=item.name, kind=item.kind, on=on, material=item.material, from_start=start,
+            member_length=member_length, length=length, thickness=item.thickness, size=item.size, unit_weight=weight,
+            plaster=plaster, dead=dead, volume=item.water, water=water, walked_on=walked_on, people=people,
             imposed=water + people,
-            lifted=where(same(item.support, "taken off"), 0, dead + people * self.imposed_share),
-            x=x, y=y, z=self.ceilings[storey] + top,
+            lifted=where(same(item.support, "taken off"), 0, dead + people * self.lift.imposed_share),
+            along=along, x_start=found["x_start"], y_start=found["y_start"], dx=found["dx"], dy=found["dy"],
+            ceiling=found["ceiling"], slab=found["slab"], x=found["x_start"] + found["dx"] * along,
+            y=found["y_start"] + found["dy"] * along,
+            z=found["ceiling"] + where(on_top, found["slab"] + item.size / 2, 0),
         )  # fmt: skip
-
-    def _place(self, on: str) -> tuple[int, Number, Number]:
-        """Storey and plan position of what an attached thing belongs to."""
-        for panel in self.panel_rows:
-            if panel.panel.casefold() == on.casefold():
-                storey = next(p.storey for p in self.plan.panels if p.name == panel.panel)
-                return storey, panel.x, panel.y
-        for column in self.survey.columns:
-            if text_of(column.name).casefold() == on.casefold():
-                return column.storey, self.xs.at(column.point.letter), self.ys.at(column.point.number)
-        member = self.plan.members[on]
-        line = self.line_of[on]
-        return member.storey, line.x_start, line.y_start
 
 
 def _how(panel: Panel, piece: Piece) -> str:
-    if not piece.carrier:
+    if not piece.carrier or panel.kind == "none":
         return "nothing"
     if panel.closed == "one way":
         return "one way" if piece.edge in bearing_edges(panel.outline, panel.span) else "nothing"

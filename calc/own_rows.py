@@ -17,9 +17,11 @@ from calc.number import Name, Number, Text
 class StoreyRow:
     """One storey."""
 
-    storey: int = note("storey")
+    name: Name = note("storey, as a name")
+    storey: int = note("its number")
     base: Number = quantity("m", "floor above the ground floor")
     wall_height: Number = quantity("m", "highest wall")
+    ceiling: Number = quantity("m", "underside of its slab above the ground floor")
     slab: Number = quantity("m", "thickest slab over it")
 
 
@@ -47,7 +49,27 @@ class LineRow:
     y_start: Number = quantity("m", "y of the From point")
     x_end: Number = quantity("m", "x of the To point")
     y_end: Number = quantity("m", "y of the To point")
+    dx: Number = quantity("m", "run east")
+    dy: Number = quantity("m", "run north")
     length: Number = quantity("m", "length")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class MemberRow:
+    """Where one wall, beam, column or slab is, for what is attached to it, opened in it or stands under it."""
+
+    name: Name = note("mark")
+    kind: str = note("wall, beam, column or slab")
+    storey: Name = note("its storey")
+    x_start: Number = quantity("m", "x of its start, or of its middle")
+    y_start: Number = quantity("m", "y of its start, or of its middle")
+    dx: Number = quantity("m", "run east")
+    dy: Number = quantity("m", "run north")
+    length: Number = quantity("m", "length; of a column its side along x")
+    across: Number = quantity("m", "thickness or breadth; of a column its side along y")
+    unit_weight: Number = quantity("kN/m3", "unit weight")
+    ceiling: Number = quantity("m", "underside of the slab of its storey")
+    slab: Number = quantity("m", "thickness of that slab")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -56,6 +78,7 @@ class WallRow:
 
     name: Text = note("mark")
     storey: int = note("storey")
+    level: Name = note("its storey, as a name")
     length: Number = quantity("m", "on the centre line")
     deducted: Number = quantity("m", "lost to walls it meets")
     thickness: Number = quantity("m", "thickness")
@@ -87,6 +110,7 @@ class OpeningRow:
     width: Number = quantity("m", "width")
     height: Number = quantity("m", "height")
     sill: Number = quantity("m", "sill above floor")
+    told: Text = note("block up: yes, no or unknown")
     area: Number = quantity("m2", "area")
     surface: Number = quantity("kN/m2", "weight of one square metre of its wall")
     thickness: Number = quantity("m", "thickness of its wall")
@@ -100,6 +124,13 @@ class OpeningRow:
     block_up: Number = quantity("kN", "weight of the brickwork that blocks it")
     frame_out: Number = quantity("kN", "frame taken out with it")
     change_lift: Number = quantity("kN", "change of the wall's weight in the lift")
+    wall_length: Number = quantity("m", "length of its wall")
+    along: Number = quantity("-", "where its middle is along the wall")
+    x_wall: Number = quantity("m", "x of the wall's From point")
+    y_wall: Number = quantity("m", "y of the wall's From point")
+    dx: Number = quantity("m", "run of the wall east")
+    dy: Number = quantity("m", "run of the wall north")
+    base: Number = quantity("m", "floor of its storey")
     x: Number = quantity("m", "x of its middle")
     y: Number = quantity("m", "y of its middle")
     z: Number = quantity("m", "z of its middle")
@@ -111,17 +142,24 @@ class PanelRow:
     """One slab, roof or suspended floor."""
 
     panel: Name = note("panel")
-    kind: str = note("slab, pitched roof or floor")
+    room: Name = note("room it belongs to")
+    kind: Text = note("slab, pitched roof or floor")
+    level: Name = note("its storey")
     area: Number = quantity("m2", "area on centre lines")
     thickness: Number = quantity("m", "slab thickness")
     finish: Number = quantity("kN/m2", "finish or covering")
     slope: Number = quantity("deg", "slope")
     dead: Number = quantity("kN/m2", "dead load on plan")
     use: Text = note("use of what stands on it")
+    flat: Number = quantity("kN/m2", "imposed load of that use")
     imposed: Number = quantity("kN/m2", "imposed load on plan")
     lifted: Number = quantity("kN/m2", "load in the lift")
     x: Number = quantity("m", "x of its centroid")
     y: Number = quantity("m", "y of its centroid")
+    base: Number = quantity("m", "floor of its storey")
+    ceiling: Number = quantity("m", "height of the walls of its storey above the ground floor")
+    own_soffit: Number = quantity("m", "its underside above its floor as entered, 0 where none was")
+    soffit: Number = quantity("m", "its underside above the ground floor")
     z: Number = quantity("m", "z of its middle")
 
 
@@ -168,13 +206,16 @@ class ShareRow:
 
     panel: Name = note("panel")
     carrier: Name = note("wall or beam, or (free)")
-    how: str = note("two way, one way, by outline or nothing")
+    how: Text = note("two way, one way, by outline or nothing")
     length: Number = quantity("m", "length of the piece")
     area: Number = quantity("m2", "area of the panel")
     other: Number = quantity("m", "panel area / length")
     fraction: Number = quantity("-", "share of the panel, worked out at issue; 0 where a formula gives it")
+    two_way: Number = quantity("m2", "area by 45 degree lines, one way where twice as long as wide")
+    one_way: Number = quantity("m2", "area of a bearing side of a one-way slab")
     share: Number = quantity("m2", "area it carries")
-    breadth: Number = quantity("m", "breadth of the carrier where the slab runs to its outer face, else 0")
+    outside: Number = quantity("No", "1 where the slab runs to the carrier's outer face, else 0")
+    breadth: Number = quantity("m", "breadth of the carrier there, else 0")
     corners: Number = quantity("No", "outer corners less inner corners at its ends")
     strip: Number = quantity("m2", "area beyond the centre line")
     dead: Number = quantity("kN", "dead load")
@@ -194,6 +235,7 @@ class BeamRow:
     dead: Number = quantity("kN", "own weight")
     x: Number = quantity("m", "x of its middle")
     y: Number = quantity("m", "y of its middle")
+    soffit: Number = quantity("m", "underside of the slab it carries; of a plinth beam its own middle")
     z: Number = quantity("m", "z of its middle")
 
 
@@ -203,6 +245,7 @@ class ColumnRow:
 
     name: Text = note("mark")
     storey: int = note("storey")
+    level: Name = note("its storey, as a name")
     letter: Name = note("letter line it stands on")
     number: Name = note("number line it stands on")
     breadth: Number = quantity("m", "along x")
@@ -213,6 +256,7 @@ class ColumnRow:
     dead: Number = quantity("kN", "own weight")
     x: Number = quantity("m", "x")
     y: Number = quantity("m", "y")
+    base: Number = quantity("m", "floor of its storey")
     z: Number = quantity("m", "z of its middle")
 
 
@@ -224,17 +268,27 @@ class AttachedRow:
     kind: Text = note("kind")
     on: Name = note("what it belongs to")
     material: Text = note("material")
+    from_start: Number = quantity("m", "From point of its wall to its near end")
+    member_length: Number = quantity("m", "length of its wall or beam, 0 where it hangs on none")
     length: Number = quantity("m", "length")
     thickness: Number = quantity("m", "thickness")
     size: Number = quantity("m", "height or projection")
     unit_weight: Number = quantity("kN/m3", "unit weight")
     plaster: Number = quantity("kN/m2", "plaster on both faces")
     dead: Number = quantity("kN", "weight without water")
+    volume: Number = quantity("m3", "water it holds")
     water: Number = quantity("kN", "water in it")
     walked_on: Number = quantity("kN/m2", "imposed load where people go")
     people: Number = quantity("kN", "imposed load of people")
     imposed: Number = quantity("kN", "imposed load, water included")
     lifted: Number = quantity("kN", "load in the lift, drained")
+    along: Number = quantity("-", "where its middle is along its wall")
+    x_start: Number = quantity("m", "x of its wall's start, or of what it stands on")
+    y_start: Number = quantity("m", "y of its wall's start, or of what it stands on")
+    dx: Number = quantity("m", "run of its wall east")
+    dy: Number = quantity("m", "run of its wall north")
+    ceiling: Number = quantity("m", "underside of the slab of its storey")
+    slab: Number = quantity("m", "thickness of that slab")
     x: Number = quantity("m", "x of its middle")
     y: Number = quantity("m", "y of its middle")
     z: Number = quantity("m", "z of its middle")
@@ -270,6 +324,7 @@ class OwnLoads:
     storeys: tuple[StoreyRow, ...]
     wall_lines: tuple[LineRow, ...]
     beam_lines: tuple[LineRow, ...]
+    members: tuple[MemberRow, ...]
     meetings: tuple[MeetingRow, ...]
     walls: tuple[WallRow, ...]
     openings: tuple[OpeningRow, ...]

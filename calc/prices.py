@@ -116,7 +116,7 @@ def bill_items(items: Sequence[WorkItem], survey: Survey) -> tuple[BillItem, ...
     rates = Filed([row.code for row in survey.rates], [row.rate for row in survey.rates])
     rows = []
     for item in items:
-        code = Name(item.code)
+        code = item.code
         rate = rates.at(code)
         rows.append(BillItem(
             code=code, description=item.description, stage=item.stage, unit=item.unit, quantity=item.quantity,
@@ -159,8 +159,9 @@ def bill_totals(bill: Sequence[BillItem], job: Job, floor_area: Number) -> BillT
     profit = to_coin((works + overheads) * job.profit, coin)
     contingency = to_coin((works + overheads + profit) * job.contingency, coin)
     tax = to_coin((works + overheads + profit + contingency) * job.tax, coin)
-    price = works + overheads + profit + contingency + tax
+    # A sum of whole coins; rounded again because a sum of decimal fractions may end a hair beside one.
+    price = to_coin(works + overheads + profit + contingency + tax, coin)
     return BillTotals(
-        works=works, overheads=overheads, profit=profit, contingency=contingency, tax=tax, total=to_coin(price, coin),
+        works=works, overheads=overheads, profit=profit, contingency=contingency, tax=tax, total=price,
         per_floor_area=to_coin(ratio(price, floor_area, 0), coin),
     )  # fmt: skip

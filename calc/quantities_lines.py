@@ -10,7 +10,8 @@ A line stands wherever an edit of the survey could give it a quantity, so doors 
 window in the sheet, it counts. What lies below the floor (digging, masonry, pinning) runs through under doors.
 Jack bases lie in the trench, so its refill is the digging less the bases. Earth that is carried out is measured loose.
 Props stand in the ground storey only. The cut of the plaster is measured outside, where plinth and wall are plastered
-in one; inside, the floor edge is cut. Verandahs and other open sides get steps, and so does each outside door.
+in one; inside, the floor edge is cut. A verandah's open sides get a new plinth to hold the fill, measured on its centre
+line, and one flight of steps; so does each outside door get a flight.
 """
 
 from collections.abc import Iterable, Sequence
@@ -18,10 +19,10 @@ from collections.abc import Iterable, Sequence
 from calc.allowances import Allowances
 from calc.bases import PadRow
 from calc.measure import MeasuredLine, again, bulked, line, steel_line
-from calc.number import Name, Number, Text, either, rounded, same, text_of, where
+from calc.number import Number, Text, either, rounded, same, text_of, where
 from calc.own_loads import FREE
 from calc.own_rows import OwnLoads
-from calc.quantities_rows import Workings
+from calc.quantities_rows import EdgeMeasure, Workings
 from calc.survey import Survey
 
 
@@ -40,7 +41,7 @@ def all_lines(
     cuts = tuple(_cuts(work))
     blocks = tuple(_blocks(own, work))
     inside, outside = tuple(_digging_inside(work, allow)), tuple(_digging_outside(work, allow))
-    bases = tuple(line("D03", _member(p.kind, p.name), p.count, p.side, p.side, p.thickness) for p in pads)
+    bases = tuple(line("D03", _member(pad), pad.count, pad.side, pad.side, pad.thickness) for pad in pads)
     stations = tuple(_stations(work))
     return (
         *_tests(survey), *_services("S01", survey), *cuts, *_taken_down(work),
@@ -55,8 +56,14 @@ def all_lines(
     )  # fmt: skip
 
 
-def _member(kind: str, name: str) -> str:
-    return f"{kind} {name}"
+def _member(pad: PadRow) -> str:
+    return f"wall {pad.name}" if pad.kind == "wall" else f"pillar {pad.name}"
+
+
+def _open_sides(work: Workings) -> Iterable[EdgeMeasure]:
+    """Sides without a wall whose floor is filled: a new plinth holds the fill there."""
+    floors = {str(room.room): room.floor for room in work.rooms}
+    return (edge for edge in work.edges if edge.wall == FREE and floors[str(edge.room)] != "suspended")
 
 
 def _opening(order: int, kind: Text, wall: Text) -> str:
@@ -184,10 +191,11 @@ def _lifting(work: Workings) -> Iterable[MeasuredLine]:
 
 def _under_walls(work: Workings, allow: Allowances) -> Iterable[MeasuredLine]:
     figures, thickness = work.figures, allow.new_wall_thickness
-    for wall in work.walls:
-        yield line("R01", f"wall {wall.name}", wall.built, wall.net, thickness, figures.masonry)
-    for wall in work.walls:
-        yield line("R02", f"wall {wall.name}", wall.built, wall.net, thickness, figures.band)
+    for code, depth in (("R01", figures.masonry), ("R02", figures.band)):
+        for wall in work.walls:
+            yield line(code, f"wall {wall.name}", wall.built, wall.net, thickness, depth)
+        for edge in _open_sides(work):
+            yield line(code, f"open side of {edge.room}", figures.raised, edge.length, thickness, depth)
     for wall in work.walls:
         yield line("R03", f"wall {wall.name}", wall.up, wall.net)
     for pillar in work.columns:
@@ -243,18 +251,18 @@ def _plaster(cuts: Sequence[MeasuredLine], work: Workings) -> Iterable[MeasuredL
         if edge.wall != FREE:
             yield line("M05", f"wall {edge.wall}, outside {edge.room}", built[edge.wall] * edge.reach, edge.face, None,
                        work.figures.rise)  # fmt: skip
+    for edge in _open_sides(work):
+        yield line("M05", f"open side of {edge.room}", work.figures.raised, edge.face, None, work.figures.rise)
 
 
 def _steps(own: OwnLoads, work: Workings) -> Iterable[MeasuredLine]:
     for order, (row, opening) in enumerate(zip(own.openings, work.openings, strict=True), start=1):
         yield line("O02", _opening(order, row.kind, row.wall), opening.ways_in * work.figures.steps)
-    floors = {room.room: room.floor for room in work.rooms}
-    for room in dict.fromkeys(str(edge.room) for edge in work.edges if edge.wall == FREE):
-        if floors[Name(room)] != "suspended":
-            yield line("O02", f"room {room}, open side", work.figures.steps)
+    for room in dict.fromkeys(str(edge.room) for edge in _open_sides(work)):
+        yield line("O02", f"open side of {room}", work.figures.steps)
 
 
 def _apron(work: Workings, allow: Allowances) -> Iterable[MeasuredLine]:
     for edge in work.edges:
-        along = f"outside {edge.room}" if edge.wall == FREE else f"wall {edge.wall}, outside {edge.room}"
+        along = f"open side of {edge.room}" if edge.wall == FREE else f"wall {edge.wall}, outside {edge.room}"
         yield line("O03", along, where(edge.apron > 0, 1, 0), edge.apron, allow.apron_width)

@@ -16,7 +16,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from calc.number import Name, text_of, value_of
+from calc.number import Name, Number, text_of, value_of
 from calc.outlines import Point
 from calc.own_loads import FREE
 from calc.plan import TOLERANCE, Panel, Plan
@@ -85,6 +85,19 @@ def beside(start: Point, end: Point, point: Point, near: float) -> bool:
     share = min(max(along / length, 0.0), 1.0)
     foot = (start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share)
     return math.dist(foot, point) <= near + _SAME
+
+
+def turned(turn: int, amount: Number) -> Number:
+    """What a corner adds: the amount at an outer corner, the same taken off at an inner one, else nothing of it.
+
+    Args:
+        turn: 1, -1 or 0, fixed by the plan
+        amount: of any unit
+
+    >>> turned(1, 0.115), turned(-1, 0.115), turned(0, 0.115)
+    (0.115, -0.115, 0.0)
+    """
+    return amount if turn == 1 else 0 - amount if turn == -1 else 0 * amount
 
 
 def _runs(panel: Panel, plan: Plan) -> Iterable[OutsideEdge]:

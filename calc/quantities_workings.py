@@ -43,7 +43,7 @@ from calc.own_loads import FREE
 from calc.own_rows import OwnLoads
 from calc.plan import TOLERANCE, Plan
 from calc.quantities_openings import REBUILT, opening_rows, rebuilt_walls
-from calc.quantities_outline import OutsideEdge, beside, ground_panels, outside_edges
+from calc.quantities_outline import OutsideEdge, beside, ground_panels, outside_edges, turned
 from calc.quantities_rows import (
     ColumnMeasure,
     EdgeMeasure,
@@ -181,17 +181,19 @@ class _Builder:
                 wall, before, after = Name(walls[order]), Name(walls[last]), Name(walls[following])
                 turn_start, turn_end = pieces[last].turn, piece.turn
                 inset_start, inset_end = turn_start * inset[last], turn_end * inset[following]
+                half_start = turned(inset_start, self.thicknesses.total(before) / 2)
+                half_end = turned(inset_end, self.thicknesses.total(after) / 2)
                 length = rows[room][order]
-                half_start, half_end = self.thicknesses.total(before) / 2, self.thicknesses.total(after) / 2
-                between = length - inset_start * half_start - inset_end * half_end
-                up, up_start, up_end = self.ups.total(wall), self.ups.total(before), self.ups.total(after)
+                between = length - half_start - half_end
+                up = self.ups.total(wall)
+                up_start, up_end = turned(turn_start, self.ups.total(before)), turned(turn_end, self.ups.total(after))
                 corner = minimum(width, clear.at(room) / (4 * width))
                 yield SideMeasure(
                     room=room, wall=wall, before=before, after=after, turn_start=turn_start, turn_end=turn_end,
                     inset_start=inset_start, inset_end=inset_end, length=length, half_start=half_start,
                     half_end=half_end, clear=between, up=up, up_start=up_start, up_end=up_end, corner=corner,
                     cut=up * between,
-                    trench=up * (between - (turn_start * up_start + turn_end * up_end) * corner / 2),
+                    trench=up * (between - (up_start + up_end) * corner / 2),
                 )  # fmt: skip
 
     def _rooms(self, sides: Sequence[SideMeasure]) -> Iterable[RoomMeasure]:
@@ -223,20 +225,21 @@ class _Builder:
         x1, y1, x2, y2 = self.xs.at(names[0]), self.ys.at(names[1]), self.xs.at(names[2]), self.ys.at(names[3])
         wall, before, after = Name(edge.wall), Name(edge.before), Name(edge.after)
         length = line_length(x1, y1, x2, y2)
-        half_start, half_end = self.thicknesses.total(before) / 2, self.thicknesses.total(after) / 2
-        face = length + edge.turn_start * half_start + edge.turn_end * half_end
-        reach, reach_start, reach_end = self._reach(wall), self._reach(before), self._reach(after)
-        up, up_start = self.ups.total(wall) * reach, self.ups.total(before) * reach_start
-        up_end = self.ups.total(after) * reach_end
-        corners = edge.turn_start * up_start + edge.turn_end * up_end
-        paved = edge.turn_start * reach_start + edge.turn_end * reach_end
+        half_start = turned(edge.turn_start, self.thicknesses.total(before) / 2)
+        half_end = turned(edge.turn_end, self.thicknesses.total(after) / 2)
+        face = length + half_start + half_end
+        reach = self._reach(wall)
+        reach_start = turned(edge.turn_start, self._reach(before))
+        reach_end = turned(edge.turn_end, self._reach(after))
+        up = self.ups.total(wall) * reach
+        up_start, up_end = self.ups.total(before) * reach_start, self.ups.total(after) * reach_end
         return EdgeMeasure(
             wall=wall, room=Name(edge.room), from_letter=names[0], from_number=names[1], to_letter=names[2],
             to_number=names[3], before=before, after=after, turn_start=edge.turn_start, turn_end=edge.turn_end,
             x_start=x1, y_start=y1, x_end=x2, y_end=y2, length=length, half_start=half_start, half_end=half_end,
             face=face, reach=reach, reach_start=reach_start, reach_end=reach_end, up=up, up_start=up_start,
-            up_end=up_end, trench=up * (face + corners * self.allow.working_width / 2),
-            apron=reach * (face + paved * self.allow.apron_width / 2),
+            up_end=up_end, trench=up * (face + (up_start + up_end) * self.allow.working_width / 2),
+            apron=reach * (face + (reach_start + reach_end) * self.allow.apron_width / 2),
         )  # fmt: skip
 
     def _reach(self, wall: Name) -> Number:

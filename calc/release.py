@@ -71,11 +71,12 @@ class Release:
     missing: Number = quantity("No", "answers still open")
     grade: Text = note("budget, or released")
     heading: Text = note("what the sheets say at their head")
+    jack_heading: Text = note("what the sheets of the lift say at their head")
 
 
-BUDGET_WORDS = "BUDGET, NOT FOR LIFTING: see the list of what is missing"
-NOT_RELEASED_WORDS = "NOT RELEASED FOR LIFTING: see the list of what is missing on Checks"
-RELEASED_WORDS = "Released for lifting by the engineer named on Job"
+BUDGET_WORDS = "BUDGET, NOT FOR LIFTING: see what is missing"
+NOT_RELEASED_WORDS = "NOT RELEASED FOR LIFTING: Checks lists what is missing"
+RELEASED_WORDS = "Released for lifting by its engineer"
 
 
 def release_of(survey: Survey, bases: Sequence[BaseRow], stops: Number) -> Release:
@@ -105,6 +106,7 @@ def release_of(survey: Survey, bases: Sequence[BaseRow], stops: Number) -> Relea
         walls=walls, columns=columns, footings=footings, requirements=requirements, missing=missing,
         grade=word_where(shut, "budget", "released"),
         heading=word_where(shut, BUDGET_WORDS, RELEASED_WORDS),
+        jack_heading=word_where(shut, NOT_RELEASED_WORDS, RELEASED_WORDS),
     )  # fmt: skip
 
 

@@ -37,6 +37,9 @@ class GridLine:
     """One grid line: a letter stands at an x, a number at a y."""
 
     name: Text = note("letter or number")
+    wall: Number = quantity("m", "wall on it, where lines are given by clear sizes", default=0.0)
+    half: Number = quantity("m", "half of that wall", default=0.0)
+    clear: Number = quantity("m", "clear size from the line before, likewise", default=0.0)
     offset: Number = quantity("m", "distance from the origin")
 
 
@@ -50,7 +53,7 @@ class Room:
     use: Text = note("a use of the Uses table")
     above: str = note("slab, pitched roof or none")
     slab_thickness: Number = quantity("m", "of the slab over the room")
-    soffit: Entered = note("underside of its slab above floor, m; not given: the height of the walls")
+    soffit: Number = quantity("m", "underside of its slab above floor; 0: the height of the walls")
     finish: Number = quantity("kN/m2", "on the slab, or covering per m2 of slope of a pitched roof")
     slope: Number = quantity("deg", "of a pitched roof")
     span: str = note("auto, along letters, along numbers, or auto, free edges")

@@ -10,10 +10,11 @@ Sources  statics. Equilibrium is checked on each run: `went_in` against what the
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 from calc.allowances import Allowances
 from calc.fields import note, quantity
-from calc.number import Filed, Name, Number, Text, at_issue, text_of, total, value_of
+from calc.number import Filed, Name, Number, Text, at_issue, fixed, same, text_of, total, value_of, where
 from calc.centre import CentreRow, centre_rows
 from calc.own_loads import FREE
 from calc.own_rows import OwnLoads
@@ -56,6 +57,12 @@ class DrawnRow:
 
     beam: Name = note("beam")
     support: Name = note("column, wall or beam")
+    letter: Name = note("letter line the support stands on; - where none")
+    number: Name = note("number line the support stands on; - where none")
+    x_beam: Number = quantity("m", "x of the beam's start")
+    y_beam: Number = quantity("m", "y of the beam's start")
+    x: Number = quantity("m", "x of the support; where a wall or beam crosses, worked out at issue")
+    y: Number = quantity("m", "y of the support, likewise")
     at: Number = quantity("m", "distance along the beam")
     start: Number = quantity("m", "start of the length it carries")
     end: Number = quantity("m", "end of the length it carries")
@@ -127,9 +134,11 @@ class BaseRow:
 
     name: Name = note("mark")
     kind: str = note("wall or column")
+    member: Text = note("the same, as shown")
     footing: Name = note("its footing")
     length: Number = quantity("m", "length")
-    plinth_thickness: Number = quantity("m", "plinth masonry")
+    footing_plinth: Number = quantity("m", "plinth masonry of its footing")
+    plinth_thickness: Number = quantity("m", "plinth masonry; of a pillar its own side")
     plinth_left: Number = quantity("m", "height of plinth below the cut")
     cut_band: Number = quantity("kN", "plinth masonry between the cut and the floor, lifted")
     dead: Number = quantity("kN", "dead load at the cut level")
@@ -168,6 +177,14 @@ class HouseTotals:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class WentIn:
+    """One kind of load, added up before anything is passed down."""
+
+    what: str = note("kind of load")
+    load: Number = quantity("kN", "all of it")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class FiledSum:
     """Loads filed under names, against what was found under those names: a name that fits nothing shows here."""
 
@@ -188,6 +205,7 @@ class TakeDown:
     bases: tuple[BaseRow, ...]
     house: HouseTotals
     centre: tuple[CentreRow, ...]
+    went_in: tuple[WentIn, ...]
     filed_sums: tuple[FiledSum, ...]
 
 
@@ -208,7 +226,7 @@ def take_down(survey: Survey, plan: Plan, own: OwnLoads, sharing: Sharing, allow
     builder = _Builder(survey, plan, own, sharing, allowances)
     blocks = builder.blocks()
     footings, bases = builder.bases(blocks[-1])
-    house, centre = builder.house(bases)
+    house, centre, went_in = builder.house(bases)
     return TakeDown(
         own=own,
         parts=builder.parts,
@@ -217,6 +235,7 @@ def take_down(survey: Survey, plan: Plan, own: OwnLoads, sharing: Sharing, allow
         bases=bases,
         house=house,
         centre=centre,
+        went_in=went_in,
         filed_sums=tuple(_filed_sums(own, builder.parts, blocks)),
     )
 
@@ -235,12 +254,16 @@ class _Builder:
         self, survey: Survey, plan: Plan, own: OwnLoads, sharing: Sharing, allowances: Allowances
     ) -> None:
         self.survey, self.plan, self.own, self.sharing, self.allow = survey, plan, own, sharing, allowances
+        self.like = survey.letters[0].offset
         self.shares = _Loads([row.carrier for row in own.shares], own.shares)
         self.weights = Filed([m.name for m in survey.materials], [m.unit_weight for m in survey.materials])
         self.parts = tuple(self._attached_parts())
         self.attached = _Loads([part.carrier for part in self.parts], self.parts)
         self.xs = Filed([line.name for line in survey.letters], [line.offset for line in survey.letters])
         self.ys = Filed([line.name for line in survey.numbers], [line.offset for line in survey.numbers])
+        names = [row.name for row in own.members]
+        self.member = {key: Filed(names, [getattr(row, key) for row in own.members])
+                       for key in ("length", "across", "unit_weight")}  # fmt: skip
 
     def _attached_parts(self) -> Iterable[AttachedPart]:
         names = [row.name for row in self.own.attached]
@@ -250,7 +273,7 @@ class _Builder:
         for row in self.own.attached:
             pieces = [share for share in self.own.shares if share.panel == row.on and share.carrier != FREE]
             if row.on in self.plan.members or row.on in self.plan.columns:
-                found: list[tuple[str, Number]] = [(row.on, 1.0)]
+                found: list[tuple[str, Number]] = [(row.on, fixed(1.0, self.like))]
             else:
                 found = [
                     (s.carrier, at_issue(value_of(s.share) / value_of(areas.at(s.panel)), s.share, areas.at(s.panel)))
@@ -316,6 +339,10 @@ class _Builder:
             above_lifted=above_lifted, lifted=own_lifted + slabs_lifted + attached_lifted + beams_lifted + above_lifted,
         )  # fmt: skip
 
+    def _fraction(self, passed: Passed, measure: str, load: Number) -> Number:
+        """All of it where the upper member stands here whole, else as worked out at issue."""
+        return fixed(1.0, self.like) if passed.full else at_issue(getattr(passed, measure), load)
+
     def _passed_rows(self, totals: Sequence[MemberTotal]) -> Iterable[PassedRow]:
         names = [row.name for row in totals]
         loads = _Loads(names, totals)
@@ -326,9 +353,9 @@ class _Builder:
             upper = Name(passed.upper)
             dead, imposed, lifted = (getattr(loads, measure).at(upper) for measure in ("dead", "imposed", "lifted"))
             parts = {
-                "dead": _fraction(passed, "dead", dead),
-                "imposed": _fraction(passed, "imposed", imposed),
-                "lifted": _fraction(passed, "lifted", lifted),
+                "dead": self._fraction(passed, "dead", dead),
+                "imposed": self._fraction(passed, "imposed", imposed),
+                "lifted": self._fraction(passed, "lifted", lifted),
             }
             yield PassedRow(
                 upper=upper, lower=Name(passed.lower), through=passed.through, fraction_dead=parts["dead"],
@@ -340,7 +367,9 @@ class _Builder:
 
     def _drawn_rows(self, totals: Sequence[MemberTotal]) -> Iterable[DrawnRow]:
         loads = _Loads([row.name for row in totals], totals)
-        lengths = Filed([row.name for row in self.own.beams], [row.length for row in self.own.beams])
+        names = [row.name for row in self.own.beam_lines]
+        lines = {key: Filed(names, [getattr(row, key) for row in self.own.beam_lines])
+                 for key in ("x_start", "y_start", "length")}  # fmt: skip
         known = {text_of(row.name) for row in totals}
         by_beam: dict[str, list[Drawn]] = {}
         for drawn in self.sharing.drawn:
@@ -348,34 +377,43 @@ class _Builder:
         for name, group in by_beam.items():
             if name not in known:
                 continue
-            length = lengths.at(Name(name))
-            places = [self._reach(drawn.rest, length) for drawn in group]
-            for order, drawn in enumerate(group):
-                here = places[order]
-                start = 0 * length if order == 0 else (places[order - 1] + here) / 2
-                end = length if order == len(group) - 1 else (here + places[order + 1]) / 2
-                yield self._drawn_row(drawn, here, start, end, length, loads)
+            starts = [self._support(drawn.rest, lines) for drawn in group]
+            for order, (drawn, place) in enumerate(zip(group, starts, strict=True)):
+                beam = place["beam"]
+                length = lines["length"].at(beam)
+                # The outermost supports carry to the ends of the beam.
+                before = starts[order - 1]["at"] if order else None
+                after = starts[order + 1]["at"] if order + 1 < len(group) else None
+                start = fixed(0.0, self.like, self.like) if before is None else (before + place["at"]) / 2
+                end = lines["length"].at(beam) if after is None else (place["at"] + after) / 2
+                yield self._drawn_row(drawn, place, start, end, length, loads)
 
-    def _reach(self, rest: Rest, length: Number) -> Number:
-        """Where a support stands along its beam, live where it is a grid point."""
-        if rest.point is None or rest.whole:
-            return at_issue(rest.at, length, like=length)
-        line = next(row for row in self.own.beam_lines if text_of(row.name) == rest.beam)
-        x, y = self.xs.at(Name(rest.point.letter)), self.ys.at(Name(rest.point.number))
-        return line_length(line.x_start, line.y_start, x, y)
+    def _support(self, rest: Rest, lines: dict[str, Filed]) -> dict[str, Any]:
+        """Where a support stands: live where it is a grid point, else as worked out at issue."""
+        beam = Name(rest.beam)
+        x_beam, y_beam = lines["x_start"].at(beam), lines["y_start"].at(beam)
+        letter, number = (rest.point.letter, rest.point.number) if rest.point else ("-", "-")
+        line, cross = Name(letter), Name(number)
+        if rest.point is None:
+            x, y = self.plan.members[rest.beam].at(rest.at)
+            x, y = at_issue(x, x_beam, like=x_beam), at_issue(y, y_beam, like=y_beam)
+        else:
+            x, y = self.xs.at(line), self.ys.at(cross)
+        return {"beam": beam, "letter": line, "number": cross, "x_beam": x_beam, "y_beam": y_beam, "x": x, "y": y,
+                "at": line_length(x_beam, y_beam, x, y)}  # fmt: skip
 
     def _drawn_row(
-        self, drawn: Drawn, here: Number, start: Number, end: Number, length: Number, loads: _Loads
+        self, drawn: Drawn, place: dict[str, Any], start: Number, end: Number, length: Number, loads: _Loads
     ) -> DrawnRow:
-        beam = Name(drawn.rest.beam)
+        beam = place["beam"]
         dead, imposed, lifted = (getattr(loads, measure).at(beam) for measure in ("dead", "imposed", "lifted"))
         if drawn.even:
-            parts = [(end - start) / length] * 3
+            parts = [(end - start) / length for _ in range(3)]
         else:
             parts = [at_issue(drawn.dead, dead, length), at_issue(drawn.imposed, imposed, length),
                      at_issue(drawn.lifted, lifted, length)]  # fmt: skip
         return DrawnRow(
-            beam=beam, support=Name(drawn.rest.support), at=here, start=start, end=end, beam_length=length,
+            **place, support=Name(drawn.rest.support), start=start, end=end, beam_length=length,
             fraction_dead=parts[0], fraction_imposed=parts[1], fraction_lifted=parts[2], dead=parts[0] * dead,
             imposed=parts[1] * imposed, lifted=parts[2] * lifted,
         )  # fmt: skip
@@ -402,64 +440,50 @@ class _Builder:
         wanted = ("plinth_thickness", "plinth_height", "width", "thickness", "unit_weight")
         self.footing = {item: Filed(labels, [getattr(row, item) for row in footings]) for item in wanted}
         self.footing_of = {member: text_of(f.label) for f in self.survey.footings for member in f.members}
-        walls, columns = self._ground_columns(ground)
-        return footings, (*walls, *columns)
+        return footings, tuple(self._ground(ground))
 
-    def _ground_columns(self, ground: StoreyBlock) -> tuple[list[BaseRow], list[BaseRow]]:
-        names = [row.name for row in ground.walls]
-        loads = _Loads(names, ground.walls)
-        lengths = Filed([row.name for row in self.own.walls], [row.length for row in self.own.walls])
-        masonry = Filed([row.name for row in self.own.walls], [row.unit_weight for row in self.own.walls])
-        walls = [
-            self._base(name, "wall", lengths.at(name), masonry.at(name), loads)
-            for name in (Name(text_of(row.name)) for row in ground.walls)
-        ]
-        column_names = [row.name for row in ground.columns]
-        loads = _Loads(column_names, ground.columns)
-        own_names = [row.name for row in self.own.columns]
-        sides = Filed(own_names, [row.breadth for row in self.own.columns])
-        weights = Filed(own_names, [row.unit_weight for row in self.own.columns])
-        columns = [
-            self._base(name, "column", sides.at(name), weights.at(name), loads)
-            for name in (Name(text_of(row.name)) for row in ground.columns)
-        ]
-        return walls, columns
+    def _ground(self, ground: StoreyBlock) -> Iterable[BaseRow]:
+        """Every ground wall, then every ground column."""
+        groups = ((kind, rows) for kind, rows in (("wall", ground.walls), ("column", ground.columns)) if rows)
+        loads = {kind: _Loads([row.name for row in rows], rows) for kind, rows in groups}
+        for kind, rows in (("wall", ground.walls), ("column", ground.columns)):
+            for row in rows:
+                yield self._base(Name(text_of(row.name)), kind, list(loads.values()))
 
-    def _base(self, name: Name, kind: str, length: Number, masonry: Number, loads: _Loads) -> BaseRow:
-        label = Name(self.footing_of.get(name, NOT_SURVEYED))
-        thickness, height = self.footing["plinth_thickness"].at(label), self.footing["plinth_height"].at(label)
-        cut = self.survey.job.cut_level.value
+    def _base(self, name: Name, kind: str, loads: Sequence[_Loads]) -> BaseRow:
+        label, member = Name(self.footing_of.get(name, NOT_SURVEYED)), fixed(kind, self.like)
+        is_wall = same(member, "wall")
+        length, masonry = self.member["length"].at(name), self.member["unit_weight"].at(name)
+        height, cut = self.footing["plinth_height"].at(label), self.survey.job.cut_level.value
         left = height + cut
         # A pillar goes down to its footing with its own section; only walls widen to a plinth.
-        across = thickness if kind == "wall" else length
+        footing_plinth = self.footing["plinth_thickness"].at(label)
+        across = where(is_wall, footing_plinth, self.member["across"].at(name))
         band = prism_weight(length, across, 0 - cut, masonry)
-        dead = loads.dead.at(name) + band
-        imposed = loads.imposed.at(name)
-        lifted = loads.lifted.at(name) + band
+        dead = _sum_by_name([load.dead for load in loads], name) + band
+        imposed = _sum_by_name([load.imposed for load in loads], name)
+        lifted = _sum_by_name([load.lifted for load in loads], name) + band
         plinth = prism_weight(length, across, left, masonry)
-        width = self.footing["width"].at(label)
-        footing_thickness, footing_weight = self.footing["thickness"].at(label), self.footing["unit_weight"].at(label)
-        below = prism_weight(length if kind == "wall" else width, width, footing_thickness, footing_weight)
+        width, thickness = self.footing["width"].at(label), self.footing["thickness"].at(label)
+        footing_weight = self.footing["unit_weight"].at(label)
+        below = prism_weight(where(is_wall, length, width), width, thickness, footing_weight)
         return BaseRow(
-            name=name, kind=kind, footing=label, length=length, plinth_thickness=across, plinth_left=left,
-            cut_band=band, dead=dead, imposed=imposed, service=dead + imposed, lifted=lifted,
+            name=name, kind=kind, member=member, footing=label, length=length, footing_plinth=footing_plinth,
+            plinth_thickness=across,
+            plinth_left=left, cut_band=band, dead=dead, imposed=imposed, service=dead + imposed, lifted=lifted,
             line_service=(dead + imposed) / length, line_lifted=lifted / length, width=width,
-            footing_thickness=footing_thickness, masonry=masonry, footing_unit_weight=footing_weight,
-            plinth_height=height, plinth=plinth,
-            footing_weight=below, stays=plinth + below,
+            footing_thickness=thickness, masonry=masonry, footing_unit_weight=footing_weight, plinth_height=height,
+            plinth=plinth, footing_weight=below, stays=plinth + below,
         )  # fmt: skip
 
-    def house(self, bases: Sequence[BaseRow]) -> tuple[HouseTotals, tuple[CentreRow, ...]]:
+    def house(self, bases: Sequence[BaseRow]) -> tuple[HouseTotals, tuple[CentreRow, ...], tuple[WentIn, ...]]:
         """The house as a whole: totals, balance, centre; and the rows its centre comes from."""
         own = self.own
         bands = total([row.cut_band for row in bases])
         dead, imposed = total([row.dead for row in bases]), total([row.imposed for row in bases])
         lifted, stays = total([row.lifted for row in bases]), total([row.stays for row in bases])
-        went_in = bands
-        for rows, fields in ((own.walls, ("dead",)), (own.shares, ("dead", "imposed")), (own.beams, ("dead",)),
-                             (own.columns, ("dead",)), (own.attached, ("dead", "imposed"))):  # fmt: skip
-            for field in fields:
-                went_in = went_in + total([getattr(row, field) for row in rows])
+        inputs = tuple(_went_in(own, bands))
+        went_in = total([row.load for row in inputs])
         area = total([row.area for row in own.rooms])
         parts = tuple(centre_rows(self.plan, own, bases, self.survey.job.cut_level.value))
         weight = total([part.lifted for part in parts])
@@ -469,7 +493,7 @@ class _Builder:
             x=total([part.moment_x for part in parts]) / weight, y=total([part.moment_y for part in parts]) / weight,
             z=total([part.moment_z for part in parts]) / weight, floor_area=area,
         )  # fmt: skip
-        return house, parts
+        return house, parts, inputs
 
 
 def _sum_by_name(columns: Sequence[Filed], name: Text) -> Number:
@@ -480,10 +504,17 @@ def _sum_by_name(columns: Sequence[Filed], name: Text) -> Number:
     return result
 
 
-def _fraction(passed: Passed, measure: str, load: Number) -> Number:
-    if passed.full:
-        return 1.0
-    return at_issue(getattr(passed, measure), load)
+def _went_in(own: OwnLoads, bands: Number) -> Iterable[WentIn]:
+    yield WentIn(what="plinth lifted", load=bands)
+    groups: tuple[tuple[str, Sequence[Any]], ...] = (
+        ("walls", own.walls), ("slabs and roofs", own.shares), ("beams", own.beams), ("columns", own.columns),
+        ("attached things", own.attached),
+    )  # fmt: skip
+    for what, rows in groups:
+        yield WentIn(what=f"{what}, dead", load=total([row.dead for row in rows]))
+    for what, rows in groups:
+        if what in ("slabs and roofs", "attached things"):
+            yield WentIn(what=f"{what}, imposed", load=total([row.imposed for row in rows]))
 
 
 def _filed_sums(
@@ -491,10 +522,9 @@ def _filed_sums(
 ) -> Iterable[FiledSum]:
     """Each relation by name, added up from both ends."""
     members = [row for block in blocks for row in (*sum(block.beams, ()), *block.walls, *block.columns)]
-    carried = [row for row in own.shares if row.carrier != FREE]
     yield _filed_sum("Openings in walls", [row.change for row in own.openings], [row.openings for row in own.walls])
-    yield _filed_sum("Slab loads", [row.dead for row in carried], [row.slabs for row in members])
-    yield _filed_sum("Imposed slab loads", [row.imposed for row in carried], [row.slabs_imposed for row in members])
+    yield _filed_sum("Slab loads", [row.dead for row in own.shares], [row.slabs for row in members])
+    yield _filed_sum("Imposed slab loads", [row.imposed for row in own.shares], [row.slabs_imposed for row in members])
     yield _filed_sum("Attached things", [row.dead for row in own.attached], [row.dead for row in parts])
     yield _filed_sum("Parts of attached things", [row.dead for row in parts], [row.attached for row in members])
     drawn = [row.dead for block in blocks for rows in block.drawn for row in rows]

@@ -100,7 +100,7 @@ def room(name: str, corners: str, **changes: Any) -> Room:
         a, b = named
         named = [a, GridPoint(b.letter, a.number), b, GridPoint(a.letter, b.number)]
     usual: dict[str, Any] = {
-        "storey": 1, "use": "Dwelling room", "above": "slab", "slab_thickness": 0.12, "soffit": BLANK, "finish": 1.0,
+        "storey": 1, "use": "Dwelling room", "above": "slab", "slab_thickness": 0.12, "soffit": 0.0, "finish": 1.0,
         "slope": 25.0, "span": "auto", "carries": "Roof with access", "floor": "on soil",
     }  # fmt: skip
     return Room(name=name, outline=tuple(named), **{**usual, **changes})

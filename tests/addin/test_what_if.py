@@ -1,0 +1,144 @@
+"""What-ifs: one entry changed in the issued workbook and recalculated there, against a new run on the changed survey."""
+
+from collections.abc import Callable
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from addin.estimating import Worked, issue_of, work
+from addin.layout import FIRST_ROW, JOB, SHEET, column_letter
+from addin.survey_book import survey_bytes
+from tests.issued import Engine, IssuedBook, same_value
+
+DAY = date(2026, 1, 31)
+OUTCOMES = (
+    "house_dead", "house_imposed", "house_lifted", "house_stays", "jack_count", "needed_plinth", "rise_in_use", "bill_works",
+    "bill_total", "price_per_floor_area", "open_answers", "floor_area",
+)  # fmt: skip
+
+
+def rows_of(worked: Worked) -> tuple[dict[str, list[dict[str, object]]], dict[str, object]]:
+    """The survey of a worked job as rows that can be changed and written again."""
+    tables = {title: [dict(row.values) for row in rows] for title, rows in worked.rows.tables.items()}
+    return tables, dict(worked.rows.job)
+
+
+def job_cell(key: str) -> tuple[str, str]:
+    return "Job", f"B{FIRST_ROW + [column.key for column in JOB].index(key)}"
+
+
+def table_cell(title: str, index: int, key: str) -> tuple[str, str]:
+    return title, f"{column_letter(SHEET[title], key)}{FIRST_ROW + index}"
+
+
+def index_of(worked: Worked, title: str, **wanted: object) -> int:
+    rows = worked.rows.tables[title]
+    return next(i for i, row in enumerate(rows) if all(row.values.get(k) == v for k, v in wanted.items()))
+
+
+EDITS: dict[str, Callable[[Worked], tuple[str, int | None, str, object]]] = {
+    "rise": lambda w: ("Job", None, "rise", 1.15),
+    "jack rating": lambda w: ("Job", None, "jack_rating", 100),
+    "share of rating in per cent": lambda w: ("Job", None, "share", 25),
+    "widest spacing": lambda w: ("Job", None, "widest_spacing", 0.9),
+    "bearing pressure": lambda w: ("Job", None, "bearing", 80),
+    "house lived in": lambda w: ("Job", None, "empty", "no"),
+    "cut level": lambda w: ("Job", None, "cut_level", -0.3),
+    "overheads": lambda w: ("Job", None, "overheads", 14),
+    "a rate": lambda w: ("Rates", index_of(w, "Rates", name="R01"), "rate", 9876.5),
+    "a wall's thickness": lambda w: ("Walls", 0, "thickness", 345),
+    "a wall's height": lambda w: ("Walls", 1, "height", 3.3),
+    "a wall's masonry": lambda w: ("Walls", 2, "masonry", "Aerated block masonry"),
+    "a unit weight": lambda w: ("Materials", index_of(w, "Materials", name="Brick masonry"), "unit_weight", 20.5),
+    "an imposed load": lambda w: ("Uses", index_of(w, "Uses", name="Roof with access"), "imposed", 2.25),
+    "an allowance": lambda w: ("Allowances", index_of(w, "Allowances", name="frame_weight"), "value", 0.45),
+    "an opening's width": lambda w: ("Openings", 0, "width", 0.75),
+    "an opening's kind": lambda w: ("Openings", index_of(w, "Openings", kind="window"), "kind", "door"),
+    "a slab": lambda w: ("Rooms", 0, "slab", 150),
+    "a footing": lambda w: ("Footings", 0, "width", 1.05),
+    "a level reading": lambda w: ("Levels", index_of(w, "Levels", what="flood mark"), "level", 101.9),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("what", EDITS)
+def test_an_edit_in_the_workbook_gives_what_a_new_run_gives(what, demo, demo_book, tmp_path):
+    title, index, key, value = EDITS[what](demo)
+    engine = Engine(demo_book)
+    before = {name: engine.named(name) for name in OUTCOMES}
+    engine.change(job_cell(key) if index is None else table_cell(title, index, key), value)
+    there = {name: engine.named(name) for name in OUTCOMES}
+
+    tables, job = rows_of(demo)
+    if index is None:
+        job[key] = value
+    else:
+        tables[title][index][key] = value
+    again = _issued(tables, job, tmp_path)
+    here = {name: again.cache(again.named(name)) for name in OUTCOMES}
+
+    assert {name: (there[name], here[name]) for name in OUTCOMES if not same_value(there[name], here[name])} == {}
+    assert any(not same_value(before[name], there[name]) for name in OUTCOMES), "the edit moved nothing"
+
+
+def _issued(tables, job, folder: Path) -> IssuedBook:
+    survey, out = folder / "changed.xlsx", folder / "changed estimate.xlsx"
+    survey.write_bytes(survey_bytes(tables, job, examples=False))
+    out.write_bytes(issue_of(work(survey), DAY))
+    return IssuedBook(out)
+
+
+PLAN_EDITS: dict[str, Callable[[Worked], tuple[tuple[str, str], object]]] = {
+    "a wall renamed": lambda w: (table_cell("Walls", 0, "name"), "W99"),
+    "a wall moved": lambda w: (table_cell("Walls", 0, "end"), "A1"),
+    "a room's span": lambda w: (table_cell("Rooms", 0, "span"), "along letters"),
+    "an opening moved to another wall": lambda w: (table_cell("Openings", 0, "wall"), "W2"),
+    "a grid line moved past the next": lambda w: (table_cell("Grid", 1, "offset"), 50),
+    "a wall added": lambda w: (table_cell("Walls", len(w.rows.tables["Walls"]), "name"), "W88"),
+}
+
+
+@pytest.mark.parametrize("what", PLAN_EDITS)
+def test_an_edit_of_the_plan_is_flagged(what, demo, demo_book):
+    engine = Engine(demo_book)
+    cell, value = PLAN_EDITS[what](demo)
+    engine.change(cell, value)
+    assert engine.named("plan_changed") >= 1
+    assert engine.value(("Offer", "A4")).startswith("OUT OF DATE")
+
+
+@pytest.mark.parametrize("what", ["rise", "a rate", "overheads", "jack rating"])
+def test_a_harmless_edit_raises_no_flag(what, demo, demo_book):
+    engine = Engine(demo_book)
+    title, index, key, value = EDITS[what](demo)
+    engine.change(job_cell(key) if index is None else table_cell(title, index, key), value)
+    assert engine.named("plan_changed") == 0
+    assert engine.named("results_changed") == 0
+    assert engine.value(("Offer", "A4")) == ""
+
+
+def test_a_result_worked_out_at_issue_is_flagged_in_its_own_row_only(demo, demo_book):
+    engine = Engine(demo_book)
+    engine.change(table_cell("Walls", 0, "thickness"), 345)
+    page = demo_book.book["Loads"]
+    flags = {}
+    for row in page.iter_rows():
+        for cell in row:
+            if isinstance(cell.value, str) and cell.value.startswith("=IF(SUMIFS('At issue'"):
+                flags[page.cell(cell.row, 1).value, cell.row] = engine.value(("Loads", cell.coordinate))
+    assert "OUT OF DATE" in flags.values()
+    assert "yes" in flags.values()
+
+
+def test_a_moved_grid_line_changes_lengths_live(demo, demo_book):
+    engine = Engine(demo_book)
+    before = engine.named("floor_area")
+    letters = [i for i, row in enumerate(demo.rows.tables["Grid"]) if str(row.values["name"]).isalpha()]
+    cell = table_cell("Grid", letters[-1], "offset")
+    old = demo.found.taken.own.wall_lines
+    assert old
+    engine.change(cell, float(demo_book.cached["Grid"][cell[1]].value or 0) + 0.1)
+    assert engine.named("floor_area") > before
+    assert engine.named("plan_changed") == 0
+
+
