@@ -10,8 +10,9 @@ Sources  1 % or 50 mm of a closing tape, 1 m between readings of one kind: commo
 
 import math
 import re
+from itertools import pairwise
 
-from addin.cross_house import Findings, House, cell_of, metres, name_of, number_of, storey_of
+from addin.cross_house import Findings, House, cell_of, metres, name_of, number_of
 from addin.entries import folded, shown, split_point
 from addin.problems import CellRef
 from addin.reader import Reading, Row
@@ -74,7 +75,7 @@ def check_grid(house: House, found: Findings) -> None:
 
 def _without_place(rows: list[Row], what: str, found: Findings) -> set[str]:
     without = set()
-    for before, row in zip(rows, rows[1:], strict=False):
+    for before, row in pairwise(rows):
         if number_of(row, "offset") is None and number_of(row, "clear") is None:
             without.add(name_of(row))
             found.fault("GRID-NO-OFFSET", cell_of(row, "offset"), f"the place of line {name_of(row)}", "blank",
@@ -104,10 +105,11 @@ def _check_order(lines: list[GridLine], rows: dict[str, Row], found: Findings) -
         return
     offsets = [value_of(line.offset) for line in plain]
     way = 1 if offsets[-1] >= offsets[0] else -1
-    for before, line in zip(plain, plain[1:], strict=False):
+    for before, line in pairwise(plain):
         if way * (value_of(line.offset) - value_of(before.offset)) < 0:
             name = text_of(line.name)
-            found.warn("GRID-ORDER", cell_of(rows[name], "offset"), f"line {name}", f"at {metres(value_of(line.offset))}",
+            found.warn("GRID-ORDER", cell_of(rows[name], "offset"), f"line {name}",
+                       f"at {metres(value_of(line.offset))}",
                        f"line {text_of(before.name)} is at {metres(value_of(before.offset))}, so the lines turn back",
                        "Check the offset; nothing needs doing if the lines run so.")  # fmt: skip
             return
@@ -115,7 +117,7 @@ def _check_order(lines: list[GridLine], rows: dict[str, Row], found: Findings) -
 
 def _check_clear(lines: tuple[GridLine, ...], rows: dict[str, Row], found: Findings) -> None:
     """Where a line has both an offset and a clear size, the offset counts and the clear size is a check."""
-    for before, line in zip(lines, lines[1:], strict=False):
+    for before, line in pairwise(lines):
         row = rows[text_of(line.name)]
         clear = number_of(row, "clear")
         if clear is None or number_of(row, "offset") is None:

@@ -64,7 +64,8 @@ class House:
 
     def lines(self) -> Iterator[tuple[str, Row, Member]]:
         """Every wall and beam: its sheet, its row and itself on plan, zero lengths included."""
-        for title, items in (("Walls", self.survey.walls), ("Beams", self.survey.beams)):
+        sheets: dict[str, tuple[Wall | Beam, ...]] = {"Walls": self.survey.walls, "Beams": self.survey.beams}
+        for title, items in sheets.items():
             for row, item in zip(self.table(title), items, strict=True):
                 yield title, row, self._member(item)
 

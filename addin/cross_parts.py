@@ -117,8 +117,8 @@ def check_footings(house: House, found: Findings) -> None:
         _check_cut(house, cell_of(row, "plinth_height"), f"the plinth of {shown(text_of(footing.label))}",
                    value_of(footing.plinth_height), found)  # fmt: skip
     if any(storey == 1 and name not in served for name, storey in storeys.items()):
-        where = house.reading.job["cut_level"].where
-        _check_cut(house, where, "the plinth where no footing was surveyed", value_of(house.allowances.plinth_height), found)
+        _check_cut(house, house.reading.job["cut_level"].where, "the plinth where no footing was surveyed",
+                   value_of(house.allowances.plinth_height), found)  # fmt: skip
 
 
 def _check_cut(house: House, where: CellRef, what: str, height: float, found: Findings) -> None:

@@ -86,7 +86,7 @@ def _slab_trouble(house: House, trouble: Trouble, found: Findings) -> None:
     if trouble.code == "NO-SUPPORT":
         found.fault("NO-SUPPORT", cell_of(row, "span"), what, "without any support",
                     "no wall and no beam runs along any of its sides",
-                    f"Put the walls or beams that carry it on their sheets, or say none under Above.{plinth}")  # fmt: skip
+                    f"Enter the walls or beams that carry it, or say none under Above.{plinth}")  # fmt: skip
         return
     start, end = trouble.where
     found.fault("FREE-EDGE", cell_of(row, "span"), what, f"free from {start} to {end}",
@@ -127,8 +127,9 @@ def _check_spans(house: House, plan: Plan, survey: Survey, found: Findings) -> N
         try:
             panel_shares(panel, piece_points(plan, survey, panel))
         except OutlineError as refused:
-            row = _row(house, "Rooms", panel.room)
-            found.fault("ROOM-SPAN", cell_of(row, "span"), f"the span over {panel.room}", shown(panel.span), str(refused),
+            where = cell_of(_row(house, "Rooms", panel.room), "span")
+            what = "of the floor of" if panel.kind == "floor" else "over"
+            found.fault("ROOM-SPAN", where, f"the span {what} {panel.room}", shown(panel.span), str(refused),
                         "Choose the other span, or put a wall or beam on one of those sides.")  # fmt: skip
 
 
@@ -138,8 +139,9 @@ def _check_on_slab(house: House, plan: Plan, found: Findings) -> None:
             what, row = _member_row(house, stand.upper)
             run = f" from {metres(stand.start)} to {metres(stand.end)}" if what == "wall" and not stand.full else ""
             found.warn("ON-SLAB", cell_of(row, "name"), f"{what} {stand.upper}",
-                       f"on the slab over {stand.lower}{run}", "neither wall nor beam is under it, and whether the slab "
-                       "can carry it is not worked out", "Look for a beam in the slab, and have the slab checked.")  # fmt: skip
+                       f"on the slab over {stand.lower}{run}",
+                       "neither wall nor beam is under it, and whether the slab can carry it is not worked out",
+                       "Look for a beam in the slab, and have the slab checked.")  # fmt: skip
 
 
 def _check_short(house: House, plan: Plan, survey: Survey, found: Findings) -> None:

@@ -115,7 +115,8 @@ def crossing_on(wall: Member, other: Member) -> float | None:
     """
     if wall.parallel(other.start, other.end):
         return None
-    (x1, y1), (x2, y2) = (wall.along(other.start), _side(wall, other.start)), (wall.along(other.end), _side(wall, other.end))
+    x1, y1 = wall.along(other.start), _side(wall, other.start)
+    x2, y2 = wall.along(other.end), _side(wall, other.end)
     # The other's end may stop at this wall's face instead of its centre line.
     reach = wall.half + TOLERANCE
     if min(y1, y2) > reach or max(y1, y2) < -reach:
@@ -148,8 +149,9 @@ def check_openings(house: House, members: Mapping[str, Member], found: Findings)
         wall = walls[text_of(opening.wall)]
         top, height = value_of(opening.sill) + value_of(opening.height), value_of(wall.height)
         if top > height + _ROUNDING:
-            found.fault("OPENING-HIGH", cell_of(row, "height"), f"the top of the {text_of(opening.kind)} in {wall.name}",
-                        f"{metres(top)} above floor", f"the wall is {metres(height)} high",
+            what = f"the top of the {text_of(opening.kind)} in {wall.name}"
+            found.fault("OPENING-HIGH", cell_of(row, "height"), what, f"{metres(top)} above floor",
+                        f"the wall is {metres(height)} high",
                         "Correct its height or sill, or the height of the wall.")  # fmt: skip
         for other_row, other in pairs[:order]:
             _check_pair(row, opening, other_row, other, found)
@@ -175,9 +177,9 @@ def _check_pair(row: Row, opening: Opening, other_row: Row, other: Opening, foun
     high, other_high = low + value_of(opening.height), other_low + value_of(other.height)
     across, upright = min(b, d) - max(a, c), min(high, other_high) - max(low, other_low)
     if across > _ROUNDING and upright > _ROUNDING:
-        found.fault("OPENING-OVERLAP", cell_of(row, "from_start"), f"the {text_of(opening.kind)} in {text_of(opening.wall)}",
-                    f"from {metres(a)} to {metres(b)}", f"row {other_row.number} has a {text_of(other.kind)} from "
-                    f"{metres(c)} to {metres(d)}", "Correct one of them, or take one out.")  # fmt: skip
+        what = f"the {text_of(opening.kind)} in {text_of(opening.wall)}"
+        found.fault("OPENING-OVERLAP", cell_of(row, "from_start"), what, f"from {metres(a)} to {metres(b)}",
+                    f"row {other_row.number} has a {text_of(other.kind)} from {metres(c)} to {metres(d)}", "Correct one of them, or take one out.")  # fmt: skip
 
 
 def _check_run(row: Row, opening: Opening, wall: Member, members: Mapping[str, Member], found: Findings) -> None:

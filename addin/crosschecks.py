@@ -27,8 +27,8 @@ _GRID_BROKEN = {"GRID-SAME", "GRID-NO-OFFSET"}
 """Then every distance is wrong, and no geometry is looked at."""
 
 _PLAN_BROKEN = {
-    *_GRID_BROKEN, "NAME-TWICE", "NAME-RESERVED", "ROOM-SHAPE", "ROOM-OUTLINE", "ROOM-OVERLAP", "WALL-POINT", "BEAM-POINT",
-    "STOREY-GAP",
+    *_GRID_BROKEN, "NAME-TWICE", "NAME-RESERVED", "ROOM-SHAPE", "ROOM-OUTLINE", "ROOM-OVERLAP", "WALL-POINT",
+    "BEAM-POINT", "STOREY-GAP",
 }  # fmt: skip
 """Then who carries whom cannot be worked out, or would repeat what was said."""
 

@@ -210,7 +210,9 @@ class _Writing:
     def column(self, nodes: Sequence[Any], beside: Spot | None = None) -> tuple[str, Spot]:
         """The range of cells that shows these nodes in order in one column, in the block of `beside` where it can."""
         homes = self.renderer.homes
-        known = next(step for step, node in enumerate(nodes) if isinstance(node, (Traced, TracedText, Name)))
+        known = next((step for step, node in enumerate(nodes) if isinstance(node, (Traced, TracedText, Name))), None)
+        if known is None:  # any column with the same constants would do, the wrong one too
+            raise self.cannot(f"a column of {len(nodes)} plain constants is looked up with a live key; trace one of them")
         starts = [replace(spot, row=spot.row - known) for spot in homes.of(nodes[known])]
         starts.sort(key=lambda spot: beside is None or spot.block != beside.block)
         for start in starts:

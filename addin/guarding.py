@@ -83,7 +83,7 @@ def draw_kept(results: ResultBook, rows: Issued, survey: Survey) -> None:
             results.values[KEPT_SHEET, f"D{row}"] = kept.node.value
         put(sheet.cell(row, 5), kept.node.value, "pb issued", "0.000000")
         results.styles.give(sheet.cell(row, 6), "pb computed", "0")
-        sheet.cell(row, 6).value = f"=IF(ROUND(D{row}-E{row},9)=0,0,1)"
+        sheet.cell(row, 6).value = f"=IF(ISNUMBER(D{row}),IF(ROUND(D{row}-E{row},9)=0,0,1),1)"
         results.values[KEPT_SHEET, f"F{row}"] = 0
     for row, guard in enumerate(guards, start=first_guard):
         for column, text in enumerate((guard.sheet, guard.cell, guard.what), start=1):

@@ -55,7 +55,7 @@ def _of_job(reading: Reading) -> Iterator[Problem]:
         entry = reading.job[column.key]
         if entry.unknown or (entry.blank and column.key in asked):
             where = entry.where if entry.where.cell else CellRef("Job", "")
-            rule = _BEFORE_LIFTING if column.key in asked else f"it is priced with {_stand_in(column)}"
+            rule = _BEFORE_LIFTING if column.key in asked else _stand_in(column)
             yield _hold(where, subject_of(column), _answer([entry]), rule, _fix(column))
 
 
@@ -67,9 +67,9 @@ def _of_tables(reading: Reading) -> Iterator[Problem]:
                 continue
             asked = column.key in ASKED.get(sheet.title, ())
             names = _listed(dict.fromkeys(_label(sheet, row) for row in open_rows))
+            rule = _BEFORE_LIFTING if asked else _stand_in(column)
             yield _hold(cell_of(open_rows[0], column.key), f"{subject_of(column)} of {names}",
-                        _answer([row[column.key] for row in open_rows]),
-                        _BEFORE_LIFTING if asked else f"it is priced with {_stand_in(column)}", _fix(column))  # fmt: skip
+                        _answer([row[column.key] for row in open_rows]), rule, _fix(column))  # fmt: skip
 
 
 def _is_open(sheet: Sheet, column: Column, row: Row) -> bool:
@@ -103,7 +103,7 @@ def _label(sheet: Sheet, row: Row) -> str:
     first = row[sheet.columns[0].key].value
     label = " ".join(first) if isinstance(first, tuple) else str(first)
     depth = number_of(row, "depth") if sheet.title == "Ground" else None
-    return f"{label} to {depth:.10g} m" if depth is not None else label
+    return f"{label} to {depth:.2g} m" if depth is not None else label
 
 
 def _listed(names: Iterable[str]) -> str:
@@ -127,11 +127,13 @@ def _answer(entries: Sequence[Entry]) -> str:
 
 def _stand_in(column: Column) -> str:
     usual = blank_text(column)
-    return "nothing in its place" if usual in (UNKNOWN, "nothing") else usual
+    return "nothing stands in for it" if usual in (UNKNOWN, "nothing") else f"it is priced with {usual}"
 
 
 def _fix(column: Column) -> str:
     words = "; ".join(word for word in column.choices if word != UNKNOWN)
     if words:
         return f"Choose one of: {words}."
-    return "Enter the date." if column.kind == "date" else "Look or measure, and enter it."
+    if column.kind in ("date", "text"):
+        return "Enter the date." if column.kind == "date" else "Enter it."
+    return "Look or measure, and enter it."

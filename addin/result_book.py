@@ -83,6 +83,8 @@ class Listing:
     """Column of the values; the labels reach up to it."""
     how: bool = True
     """Whether the line that says how a value comes about is shown beside it, after its unit."""
+    text_span: int = 1
+    """Columns a value that is a text takes up."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -227,9 +229,17 @@ class ResultBook:
         for column, width in widths.items():
             sheet.column_dimensions[get_column_letter(column)].width = width
         sheet.freeze_panes = "A5" if page.warning is not None else "A3"
-        set_page(sheet, repeat_rows="" if page.one_page else "1:3", portrait=page.portrait, one_page=page.one_page)
+        set_page(sheet, repeat_rows=self._repeated(page), portrait=page.portrait, one_page=page.one_page)
         protect(sheet)
         return sheet
+
+    def _repeated(self, page: Page) -> str:
+        """Rows at the head of each printed page: of a sheet with one long table, its headings too."""
+        if page.one_page:
+            return ""
+        first = next(p for p in self.placed if p.sheet == page.title)
+        single = isinstance(first.block, Table) and len(page.blocks) == 1
+        return f"1:{first.first_row - 1}" if single else "1:3"
 
     def _draw_listing(self, sheet: Worksheet, placed: Placed, block: Listing, widths: dict[int, float]) -> None:
         self.styles.put(sheet.cell(placed.top, 1), block.title, "pb subtitle")
@@ -244,6 +254,9 @@ class ResultBook:
             text = not _is_number(node)
             self.write(sheet, spot, node, shown.style or ("pb computed text" if text else "pb computed"),
                        shown.format or self._format(unit))  # fmt: skip
+            if text and block.text_span > 1:
+                _merge(sheet, spot.row, block.column, block.text_span)
+                continue
             shown_unit = "" if unit == "-" else self._unit(unit)
             self.styles.put(sheet.cell(spot.row, block.column + 1), shown_unit, "pb help")
             if block.how:
@@ -299,7 +312,7 @@ class ResultBook:
         for words_shaded, colour, bold in VERDICTS:
             tests = ",".join(f'LEFT(${letter}{first},{len(word)})="{word}"' for word in words_shaded)
             rule = FormulaRule(formula=[f"OR({tests})"], fill=PatternFill(bgColor=colour, fill_type="solid"),
-                               font=Font(bold=bold))  # fmt: skip
+                               font=Font(bold=bold), stopIfTrue=True)  # type: ignore[no-untyped-call]  # fmt: skip
             sheet.conditional_formatting.add(area, rule)
 
     def _unit(self, unit: str) -> str:
@@ -434,8 +447,12 @@ NOTES_WIDTH = 96
 STALE = "OUT OF DATE: entries have changed that the plan or a worked-out result rests on; issue the estimate again"
 STALE_FORMULA = f'=IF(plan_changed+results_changed=0,"","{STALE}")'
 
-VERDICTS = ((("STOP", "missing"), FAIL, True), (("correct",), WARN, True), (("within", "answered"), PASS, False))
-"""Words a verdict begins with, the shade of its cell, and whether it stands in bold."""
+VERDICTS = (
+    (("STOP", "missing"), FAIL, True),
+    (("correct", "within the limits set if"), WARN, True),
+    (("within", "answered"), PASS, False),
+)
+"""Words a verdict begins with, the shade of its cell, and whether it stands in bold; the first that fits holds."""
 
 
 def _cells(placed: Placed) -> Iterable[tuple[Spot, Any, Show, str]]:

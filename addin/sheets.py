@@ -139,6 +139,7 @@ def _with_rows(blocks: Iterable[Any]) -> tuple[Any, ...]:
 
 
 def _own_loads(own: OwnLoads) -> Page:
+    item = Show(attr="name", title="Item", width=14)
     blocks: tuple[Any, ...] = (
         Listing(title="In the lift", record=own.lift, column=4, shows=(
             Show(attr="imposed_share", name="imposed_share"), Show(attr="balcony", name="balcony_imposed"),
@@ -151,8 +152,9 @@ def _own_loads(own: OwnLoads) -> Page:
             level=Show(attr="level", title="Storey"), **_only(_TOTAL, "gross dead lifted"))),
         Table(title="Openings", records=own.openings, shows=show(
             "wall kind from_start width height sill told area surface thickness unit_weight frame lintel_length lintel "
-            "change storey blocked block_up frame_out change_lift wall_length along x_wall y_wall dx dy base x y z "
-            "z_lintel", told=Show(attr="told", title="Block up"))),
+            "change storey blocked block_up frame_out change_lift", told=Show(attr="told", title="Block up"))),
+        Table(title="Openings: where they are", records=own.openings, shows=show(
+            "wall wall_length along x_wall y_wall dx dy base x y z z_lintel")),
         Table(title="Slabs, roofs and suspended floors", records=own.panels, shows=show(
             "panel room kind level area thickness finish slope dead use flat imposed lifted x y base ceiling own_soffit soffit z",
             level=Show(attr="level", title="Storey"), use=Show(attr="use", width=18))),
@@ -166,8 +168,9 @@ def _own_loads(own: OwnLoads) -> Page:
             level=Show(attr="level", title="Storey"), material=Show(attr="material", width=16))),
         Table(title="Attached things", records=own.attached, shows=show(
             "name kind on material from_start member_length length thickness size unit_weight plaster dead volume water "
-            "walked_on people imposed lifted along x_start y_start dx dy ceiling slab x y z",
-            name=Show(attr="name", title="Item", width=14), **_only(_TOTAL, "dead imposed lifted"))),
+            "walked_on people imposed lifted", name=item, **_only(_TOTAL, "dead imposed lifted"))),
+        Table(title="Attached things: where they are", records=own.attached, shows=show(
+            "name along x_start y_start dx dy ceiling slab x y z", name=item)),
     )  # fmt: skip
     return Page(title="Own loads", heading="Own loads of every part", help=WHAT["Own loads"], blocks=_with_rows(blocks))
 
@@ -189,9 +192,12 @@ def _loads(found: Estimate) -> Page:
             "label plinth_thickness plinth_height width depth thickness material unit_weight",
             label=Show(attr="label", title="For", width=18), material=Show(attr="material", width=16))),
         Table(title="Ground walls and columns at the cut level", records=taken.bases, shows=show(
-            "name member footing length masonry footing_plinth plinth_thickness plinth_height plinth_left cut_band dead imposed service lifted line_service "
-            "line_lifted width footing_thickness footing_unit_weight plinth footing_weight stays", name=_NAME,
-            member=Show(attr="member", title="Kind"), footing=Show(attr="footing", width=18), **_only(_TOTAL, "dead imposed service lifted stays"))),
+            "name member footing length masonry footing_plinth plinth_thickness plinth_height plinth_left cut_band dead "
+            "imposed service lifted line_service line_lifted", name=_NAME, member=Show(attr="member", title="Kind"),
+            footing=Show(attr="footing", width=18), **_only(_TOTAL, "dead imposed service lifted"))),
+        Table(title="What stays below the cut", records=taken.bases, shows=show(
+            "name width footing_thickness footing_unit_weight plinth footing_weight stays", name=_NAME,
+            **_only(_TOTAL, "stays"))),
         Table(title="Greatest load along each wall", records=found.greatest, shows=show("name greatest", name=_NAME),
               note="Worked out at issue, along the wall and not on the mean."),
         Table(title="Loads filed by name, added up from both ends", records=taken.filed_sums,
@@ -202,20 +208,26 @@ def _loads(found: Estimate) -> Page:
 
 
 def _storey_blocks(block: StoreyBlock) -> list[Any]:
-    member = show(
+    down = show(
         "name own slabs attached beams above dead slabs_imposed attached_imposed beams_imposed above_imposed imposed "
-        "service own_lifted slabs_lifted attached_lifted beams_lifted above_lifted lifted", name=_NAME,
-        **_only(_TOTAL, "dead imposed service lifted"))  # fmt: skip
+        "service", name=_NAME, **_only(_TOTAL, "dead imposed service"))  # fmt: skip
+    up = show("name own_lifted slabs_lifted attached_lifted beams_lifted above_lifted lifted", name=_NAME,
+              **_only(_TOTAL, "lifted"))  # fmt: skip
+
+    def both(title: str, rows: Sequence[MemberTotal], note: str = "") -> list[Any]:
+        return [Table(title=title, records=rows, shows=down, note=note),
+                Table(title=f"{title}: in the lift", records=rows, shows=up)]  # fmt: skip
+
     drawn = show(
         "beam support letter number x_beam y_beam x y at start end beam_length fraction_dead fraction_imposed fraction_lifted dead imposed lifted",
         at=Show(attr="at", title="Stands at"))  # fmt: skip
     blocks: list[Any] = []
     for order, (beams, rests) in enumerate(zip(block.beams, block.drawn, strict=True), start=1):
         label = f"Storey {block.storey}, beams {order}"
-        blocks += [Table(title=label, records=beams, shows=member, note="Beams that carry no other beam come first."),
-                   Table(title=f"{label}: what their supports draw", records=rests, shows=drawn)]  # fmt: skip
+        blocks += [*both(label, beams, "A beam that is carried by another comes before it."), Table(title=f"{label}: what their supports draw", records=rests, shows=drawn)]  # fmt: skip
     groups: tuple[tuple[str, Sequence[MemberTotal]], ...] = (("walls", block.walls), ("columns", block.columns))
-    blocks += [Table(title=f"Storey {block.storey}, {kind}", records=rows, shows=member) for kind, rows in groups if rows]
+    for kind, rows in groups:
+        blocks += both(f"Storey {block.storey}, {kind}", rows)
     if block.passed:
         blocks.append(Table(title=f"Storey {block.storey}: what it stands on", records=block.passed, shows=show(
             "upper lower through fraction_dead fraction_imposed fraction_lifted dead imposed lifted")))  # fmt: skip
@@ -352,11 +364,11 @@ def _checks(found: Estimate) -> Page:
     return Page(
         title="Checks", heading="Checks", help=WHAT["Checks"], warning=_heading(found),
         blocks=(
-            Listing(title="In short", record=release, shows=(
+            Listing(title="In short", record=release, text_span=5, shows=(
                 Show(attr="grade", name="grade"), Show(attr="missing", title="Answers still open", name="open_answers"),
                 Show(attr="heading", title="Heading", name="budget_heading"),
                 Show(attr="jack_heading", title="Heading of the lift", name="lift_heading"))),
-            Listing(title="Where a pressure holds", record=found.rules, how=False, shows=(
+            Listing(title="Where a pressure holds", record=found.rules, how=False, text_span=5, shows=(
                 Show(attr="pressure_proven", name="pressure_proven"),
                 Show(attr="pressure_holds", title="Verdict", name="pressure_holds"))),
             Table(title="What is asked for before the house may be lifted", how=False, records=release.requirements,
@@ -390,7 +402,7 @@ def _offer(found: Estimate, texts: dict[str, Text]) -> Page:
     return Page(
         title="Offer", heading="Offer", help=WHAT["Offer"], portrait=True, one_page=True, warning=found.release.heading,
         blocks=(
-            Listing(title="The job", record=figures, how=False, shows=show(
+            Listing(title="The job", record=figures, how=False, text_span=2, shows=show(
                 "job_name client place reason rise raised floor_area lifted jacks total per_floor_area missing stops",
                 client=Show(attr="client", title="For"), jacks=Show(attr="jacks", title="Jacks in use"),
                 raised=Show(attr="raised", title="Floor above ground afterwards"),
