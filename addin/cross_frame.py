@@ -1,7 +1,7 @@
 """What everything else hangs on: names, grid, closing tapes, levels.
 
-Covers   names used twice or kept back, grid lines without or at the same offset, tapes against the grid, levels and
-         the rise that follows from them.
+Covers   names used twice, kept back or misspelt, grid lines without or at the same offset, tapes against the grid,
+         levels and the rise that follows from them.
 Not      one cell's meaning (entries), rooms and walls.
 Signs    levels above the ground beside the house.
 Units    m.
@@ -10,12 +10,14 @@ Sources  1 % or 50 mm of a closing tape, 1 m between readings of one kind: commo
 
 import math
 import re
+from dataclasses import fields
 from itertools import pairwise
 
 from addin.cross_house import Findings, House, cell_of, metres, name_of, number_of
 from addin.entries import folded, shown, split_point
 from addin.problems import CellRef
 from addin.reader import Reading, Row
+from calc.allowances import Allowances
 from calc.levels import levels_of, reading_rows
 from calc.number import text_of, value_of
 from calc.own_loads import FREE
@@ -54,6 +56,16 @@ def check_names(reading: Reading, found: Findings) -> None:
         if row["floor"].value == "suspended" and folded(floor) in seen:
             found.fault("NAME-TWICE", seen[folded(floor)], "the name", shown(floor),
                         f"the suspended floor of room {name_of(row)} goes by it", "Choose another name.")  # fmt: skip
+
+
+def check_spellings(reading: Reading, found: Findings) -> None:
+    """Allowances are asked for by name, capitals and all; the reader lets a name typed in other capitals pass."""
+    names = {folded(field.name): field.name for field in fields(Allowances)}
+    for row in reading.tables["Allowances"]:
+        wanted = names.get(folded(name_of(row)))
+        if wanted and wanted != name_of(row):
+            found.fault("NAME-SPELLING", row["name"].where, "the name", shown(name_of(row)),
+                        "the calculation asks for it in its own spelling", f"Type {wanted}.")  # fmt: skip
 
 
 def check_grid(house: House, found: Findings) -> None:

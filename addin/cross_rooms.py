@@ -12,7 +12,7 @@ from addin.cross_house import Findings, House, cell_of, name_of, storey_of
 from addin.entries import shown, split_point
 from addin.problems import CellRef
 from addin.reader import Row
-from calc.errors import CalcError
+from calc.errors import CalcError, DomainError
 from calc.outlines import Point, check_outline, is_convex, is_right_angled, polygon_area, polygons_overlap_area
 from calc.survey import GridPoint
 
@@ -80,7 +80,8 @@ def _is_sound(row: Row, outline: tuple[Point, ...], found: Findings) -> bool:
     try:
         check_outline(outline)
     except CalcError as refused:
-        why = "its points lie on one line" if "area" in str(refused) else str(refused)
+        flat = "it encloses no area: its points lie on one line, or out of order"
+        why = flat if isinstance(refused, DomainError) else str(refused)
         found.fault("ROOM-OUTLINE", where, name, text, why,
                     "Name the corners in order round the room, each once.")  # fmt: skip
         return False

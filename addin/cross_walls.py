@@ -179,7 +179,8 @@ def _check_pair(row: Row, opening: Opening, other_row: Row, other: Opening, foun
     if across > _ROUNDING and upright > _ROUNDING:
         what = f"the {text_of(opening.kind)} in {text_of(opening.wall)}"
         found.fault("OPENING-OVERLAP", cell_of(row, "from_start"), what, f"from {metres(a)} to {metres(b)}",
-                    f"row {other_row.number} has a {text_of(other.kind)} from {metres(c)} to {metres(d)}", "Correct one of them, or take one out.")  # fmt: skip
+                    f"row {other_row.number} has a {text_of(other.kind)} from {metres(c)} to {metres(d)}",
+                    "Correct one of them, or take one out.")  # fmt: skip
 
 
 def _check_run(row: Row, opening: Opening, wall: Member, members: Mapping[str, Member], found: Findings) -> None:

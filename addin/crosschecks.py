@@ -11,7 +11,7 @@ Sources  none.
 import re
 from collections.abc import Iterable
 
-from addin.cross_frame import check_grid, check_levels, check_names, check_tapes
+from addin.cross_frame import check_grid, check_levels, check_names, check_spellings, check_tapes
 from addin.cross_house import Findings, house_of
 from addin.cross_parts import check_attached, check_footings
 from addin.cross_plan import check_plan, check_storeys
@@ -46,6 +46,9 @@ def cross_check(reading: Reading) -> tuple[list[Problem], list[Problem]]:
     """
     found = Findings()
     check_names(reading, found)
+    check_spellings(reading, found)
+    if "NAME-SPELLING" in found.codes:
+        return _sorted(found.faults), []
     house = house_of(reading)
     check_grid(house, found)
     check_levels(house, found)

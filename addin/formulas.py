@@ -212,7 +212,7 @@ class _Writing:
         homes = self.renderer.homes
         known = next((step for step, node in enumerate(nodes) if isinstance(node, (Traced, TracedText, Name))), None)
         if known is None:  # any column with the same constants would do, the wrong one too
-            raise self.cannot(f"a column of {len(nodes)} plain constants is looked up with a live key; trace one of them")
+            raise self.cannot(f"a column of {len(nodes)} plain constants is looked up with a live key; trace one")
         starts = [replace(spot, row=spot.row - known) for spot in homes.of(nodes[known])]
         starts.sort(key=lambda spot: beside is None or spot.block != beside.block)
         for start in starts:
@@ -307,12 +307,13 @@ def _same(w: _Writing, node: Any) -> str:
 
 
 def _given(w: _Writing, node: Any) -> str:
-    return f"ISNUMBER({w.plain(node.args[0])})"
+    # Asked of the entry itself: a cell that refers to a blank one shows the number 0.
+    return f"ISNUMBER({w.where(_survey_spot(node.args[0]))})"
 
 
 def _given_or(w: _Writing, node: Any) -> str:
     leaf, there, usual = node.args
-    return f"IF(ISNUMBER({w.plain(leaf)}),{w.plain(there)},{w.plain(usual)})"
+    return f"IF(ISNUMBER({w.where(_survey_spot(leaf))}),{w.plain(there)},{w.plain(usual)})"
 
 
 def _text_or(w: _Writing, node: Any) -> str:

@@ -122,7 +122,7 @@ def _geometry(survey: Survey, own: OwnLoads) -> Page:
         Table(title="Walls", records=own.wall_lines, shows=line),
         Table(title="Beams", records=own.beam_lines, shows=line),
         Table(title="Members", records=own.members, shows=show(
-            "name kind storey x_start y_start dx dy length across unit_weight ceiling slab", name=_NAME),
+            "name kind storey x_start y_start dx dy length across unit_weight goes_up ceiling slab", name=_NAME),
             note="Where every wall, beam, column and slab is."),
         Table(title="Sides of rooms", records=own.sides, shows=sides,
               note="Each side of each room, cut where its wall or beam changes; area and centroid by cross sums."),
@@ -148,7 +148,7 @@ def _own_loads(own: OwnLoads) -> Page:
         Table(title="Walls that meet", records=own.meetings, shows=show("wall other kind other_thickness deducted")),
         Table(title="Walls", records=own.walls, shows=show(
             "name level thickness height masonry unit_weight plastered surface length deducted gross openings dead "
-            "openings_lift at_lift goes_up lifted base x y z", name=_NAME, masonry=Show(attr="masonry", width=16),
+            "openings_lift at_lift goes_up rebuilt lifted base x y z", name=_NAME, masonry=Show(attr="masonry", width=16),
             level=Show(attr="level", title="Storey"), **_only(_TOTAL, "gross dead lifted"))),
         Table(title="Openings", records=own.openings, shows=show(
             "wall kind from_start width height sill told area surface thickness unit_weight frame lintel_length lintel "
@@ -159,7 +159,7 @@ def _own_loads(own: OwnLoads) -> Page:
             "panel room kind level area thickness finish slope dead use flat imposed lifted x y base ceiling own_soffit soffit z",
             level=Show(attr="level", title="Storey"), use=Show(attr="use", width=18))),
         Table(title="What each side of a slab carries", records=own.shares, shows=show(
-            "panel carrier how length area other fraction two_way one_way share outside breadth corners strip dead imposed lifted",
+            "panel carrier how length area other fraction by_45 one_way slender two_way share outside breadth corners strip dead imposed lifted",
             **_only(_TOTAL, "dead imposed lifted"))),
         Table(title="Beams", records=own.beams, shows=show(
             "name storey length breadth depth dead x y soffit z", name=_NAME)),
@@ -192,7 +192,7 @@ def _loads(found: Estimate) -> Page:
             "label plinth_thickness plinth_height width depth thickness material unit_weight",
             label=Show(attr="label", title="For", width=18), material=Show(attr="material", width=16))),
         Table(title="Ground walls and columns at the cut level", records=taken.bases, shows=show(
-            "name member footing length masonry footing_plinth plinth_thickness plinth_height plinth_left cut_band dead "
+            "name member footing length masonry footing_plinth plinth_thickness plinth_height plinth_left cut_band goes_up dead "
             "imposed service lifted line_service line_lifted", name=_NAME, member=Show(attr="member", title="Kind"),
             footing=Show(attr="footing", width=18), **_only(_TOTAL, "dead imposed service lifted"))),
         Table(title="What stays below the cut", records=taken.bases, shows=show(
@@ -219,7 +219,7 @@ def _storey_blocks(block: StoreyBlock) -> list[Any]:
                 Table(title=f"{title}: in the lift", records=rows, shows=up)]  # fmt: skip
 
     drawn = show(
-        "beam support letter number x_beam y_beam x y at start end beam_length fraction_dead fraction_imposed fraction_lifted dead imposed lifted",
+        "beam support letter number x_beam y_beam dx dy x y at start end beam_length fraction_dead fraction_imposed fraction_lifted dead imposed lifted",
         at=Show(attr="at", title="Stands at"))  # fmt: skip
     blocks: list[Any] = []
     for order, (beams, rests) in enumerate(zip(block.beams, block.drawn, strict=True), start=1):
@@ -266,7 +266,7 @@ def _rise(found: Estimate) -> Page:
                 **{a: Show(attr=a, name=f"read_{a}") for a in
                    ("grounds", "ground", "floors", "floor", "roads", "road", "floods", "flood")})),
             Listing(title="Rise", record=found.levels, shows=show(
-                "plinth road flood by_road by_flood by_rule needed least_rise rise raised by_levels governed_by",
+                "plinth road flood by_road by_flood by_rule needed least_rise rise raised by_road_counts by_flood_counts by_levels governed_by",
                 by_road=Show(attr="by_road", name="needed_by_road"), by_flood=Show(attr="by_flood", name="needed_by_flood"),
                 needed=Show(attr="needed", name="needed_plinth"), least_rise=Show(attr="least_rise", name="least_rise"),
                 raised=Show(attr="raised", name="raised_plinth"),

@@ -25,6 +25,8 @@ class Base(Protocol):
     @property
     def kind(self) -> str: ...  # noqa: D102
     @property
+    def goes_up(self) -> Number: ...  # noqa: D102
+    @property
     def cut_band(self) -> Number: ...  # noqa: D102
 
 
@@ -72,7 +74,7 @@ def centre_rows(plan: Plan, own: OwnLoads, bases: Sequence[Base], cut_level: Num
     places = {"wall": _places(own.walls), "column": _places(own.columns)}
     for base in bases:
         name, (xs, ys) = Name(base.name), places[base.kind]
-        yield _row(f"plinth lifted under {base.name}", base.cut_band, xs.at(name), ys.at(name), cut_level / 2)
+        yield _row(f"plinth lifted under {base.name}", base.cut_band * base.goes_up, xs.at(name), ys.at(name), cut_level / 2)
 
 
 def _places(rows: Sequence[WallRow] | Sequence[ColumnRow]) -> tuple[Filed, Filed]:

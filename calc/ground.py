@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from calc.allowances import Allowances
 from calc.bases import PadRow
 from calc.fields import note, quantity
-from calc.number import Filed, Name, Number, maximum, ratio
+from calc.number import Filed, Name, Number, maximum, ratio, text_of
 from calc.own_rows import OwnLoads
 from calc.take_down import BaseRow, FootingRow
 
@@ -107,7 +107,10 @@ def pressure_rows(
         allow: the allowances
     """
     widths = Filed([row.label for row in footings], [row.width for row in footings])
-    inside = Filed([side.wall for side in own.sides], [side.length for side in own.sides])
+    # A suspended ground floor is a panel over the same room as its slab: its sides are not counted again.
+    floors = {row.panel for row in own.panels if text_of(row.kind) == "floor"}
+    room_sides = [side for side in own.sides if side.panel not in floors]
+    inside = Filed([side.wall for side in room_sides], [side.length for side in room_sides])
     masonry = Filed([row.name for row in own.walls], [row.unit_weight for row in own.walls])
     under_pads = Filed([row.name for row in pads], [row.pressure for row in pads])
     rows = []

@@ -52,6 +52,8 @@ class Levels:
     road_known: Truth = note("whether the road was levelled")
     flood_known: Truth = note("whether a flood mark was levelled")
     plinth_known: Truth = note("whether the floor was levelled")
+    by_road_counts: Number = quantity("No", "1 where the road is known and calls for the needed plinth")
+    by_flood_counts: Number = quantity("No", "1 where the flood is known and calls for it")
     by_road: Number = quantity("m", "plinth the road calls for; 0 where it is not known")
     by_flood: Number = quantity("m", "plinth the flood calls for; 0 where it is not known")
     by_rule: Number = quantity("m", "plinth the local rule calls for")
@@ -99,10 +101,12 @@ def levels_of(job: Job, rows: tuple[ReadingRow, ...]) -> Levels:
     needed = maximum(by_road, by_flood, job.least_plinth)
     least_rise = maximum(needed - plinth, 0)
     rise = where(job.rise.given, job.rise.value, least_rise)
-    by_levels = word_where(by_road >= needed, "road", word_where(by_flood >= needed, "flood", "local rule"))
+    by_road_counts = where(both(road_known, by_road >= needed), 1, 0)
+    by_flood_counts = where(both(flood_known, by_flood >= needed), 1, 0)
+    by_levels = word_where(by_road_counts > 0, "road", word_where(by_flood_counts > 0, "flood", "local rule"))
     return Levels(
         means=means, plinth=plinth, road=road, flood=flood, road_known=road_known, flood_known=flood_known,
-        plinth_known=plinth_known, by_road=by_road, by_flood=by_flood, by_rule=job.least_plinth, needed=needed,
+        plinth_known=plinth_known, by_road_counts=by_road_counts, by_flood_counts=by_flood_counts, by_road=by_road, by_flood=by_flood, by_rule=job.least_plinth, needed=needed,
         least_rise=least_rise, rise=rise, raised=plinth + rise,
         by_levels=by_levels, governed_by=word_where(job.rise.given, "owner", by_levels),
     )  # fmt: skip

@@ -34,7 +34,16 @@ from calc.own_rows import (
     WallRow,
 )
 from calc.plan import Panel, Piece, Plan, bearing_edges
-from calc.slabs import one_way_share, outer_strip, roof_dead, roof_imposed, slab_dead, two_way_share
+from calc.slabs import (
+    chosen_share,
+    one_way_share,
+    outer_strip,
+    roof_dead,
+    roof_imposed,
+    side_share,
+    slab_dead,
+    slender,
+)
 from calc.survey import Attached, Beam, Column, Opening, Survey, Wall
 from calc.walls import (
     blocked_area,
@@ -156,29 +165,33 @@ class _Builder:
     def _members(
         self, walls: Sequence[WallRow], beams: Sequence[BeamRow], columns: Sequence[ColumnRow], panels: Sequence[PanelRow]
     ) -> Iterable[MemberRow]:
-        nowhere = fixed(0.0, self.like, self.like)
+        nowhere, lifted = fixed(0.0, self.like, self.like), fixed(1, self.like)
         for wall in walls:
             yield self._member(wall.name, "wall", wall.storey, self.line_of[text_of(wall.name)], wall.thickness,
-                               wall.unit_weight)  # fmt: skip
+                               wall.unit_weight, wall.goes_up)  # fmt: skip
         for beam in beams:
             yield self._member(beam.name, "beam", beam.storey, self.line_of[text_of(beam.name)], beam.breadth,
-                               self.concrete)  # fmt: skip
+                               self.concrete, lifted)  # fmt: skip
         for column in columns:
             yield MemberRow(
                 name=Name(text_of(column.name)), kind="column", storey=column.level, x_start=column.x, y_start=column.y,
                 dx=nowhere, dy=nowhere, length=column.breadth, across=column.depth, unit_weight=column.unit_weight,
+                goes_up=lifted,
                 **self._heights(column.level),
             )  # fmt: skip
         for panel in panels:
             yield MemberRow(
                 name=Name(panel.panel), kind="slab", storey=panel.level, x_start=panel.x, y_start=panel.y, dx=nowhere,
-                dy=nowhere, length=nowhere, across=nowhere, unit_weight=self.concrete, **self._heights(panel.level),
+                dy=nowhere, length=nowhere, across=nowhere, unit_weight=self.concrete, goes_up=lifted,
+                **self._heights(panel.level),
             )  # fmt: skip
 
-    def _member(self, name: Any, kind: str, storey: int, line: LineRow, across: Number, weight: Number) -> MemberRow:
+    def _member(
+        self, name: Any, kind: str, storey: int, line: LineRow, across: Number, weight: Number, goes_up: Number
+    ) -> MemberRow:
         level = storey_name(storey)
         return MemberRow(name=Name(text_of(name)), kind=kind, storey=level, x_start=line.x_start, y_start=line.y_start,
-                         dx=line.dx, dy=line.dy, length=line.length, across=across, unit_weight=weight,
+                         dx=line.dx, dy=line.dy, length=line.length, across=across, unit_weight=weight, goes_up=goes_up,
                          **self._heights(level))  # fmt: skip
 
     def _heights(self, level: Name) -> dict[str, Number]:
@@ -218,6 +231,7 @@ class _Builder:
                 thickness=wall.thickness, height=wall.height, masonry=wall.masonry, unit_weight=masonry[order],
                 plastered=wall.plastered, surface=surfaces[order], gross=gross, openings=opened, dead=gross + opened,
                 openings_lift=opened_lift, at_lift=wall.at_lift, goes_up=goes_up,
+                rebuilt=where(same(wall.at_lift, "taken down and rebuilt"), 1, 0),
                 lifted=(gross + opened_lift) * goes_up, base=bases[order], x=(line.x_start + line.x_end) / 2,
                 y=(line.y_start + line.y_end) / 2, z=bases[order] + wall.height / 2,
             ))  # fmt: skip
@@ -327,7 +341,9 @@ class _Builder:
                 at_issue(self.fractions[panel.name][order], side.length, area) if worked_out
                 else fixed(0.0, self.like)
             )  # fmt: skip
-            two_way, one_way = two_way_share(side.length, other), one_way_share(side.length, other)
+            by_45, one_way = side_share(side.length, other), one_way_share(side.length, other)
+            is_slender = slender(side.length, other)
+            two_way = chosen_share(is_slender, side.length >= other, by_45, one_way)
             share = where(same(shown, "two way"), two_way, where(same(shown, "one way"), one_way, fraction * area))
             outside, corners = fixed(int(piece.outside), self.like), fixed(piece.corners, self.like)
             breadth = across.total(carrier) * outside
@@ -335,7 +351,8 @@ class _Builder:
             loaded = share + strip
             yield ShareRow(
                 panel=name, carrier=carrier, how=shown, length=side.length, area=area, other=other, fraction=fraction,
-                two_way=two_way, one_way=one_way, share=share, outside=outside, breadth=breadth, corners=corners, strip=strip,
+                by_45=by_45, one_way=one_way, slender=is_slender,
+                two_way=two_way, share=share, outside=outside, breadth=breadth, corners=corners, strip=strip,
                 dead=loaded * dead.total(name), imposed=loaded * imposed.total(name),
                 lifted=loaded * lifted.total(name),
             )  # fmt: skip

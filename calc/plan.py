@@ -12,6 +12,7 @@ import math
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from calc.number import Name, text_of, value_of
 from calc.outlines import Point, contains
@@ -172,18 +173,22 @@ def plan_of(survey: Survey) -> Plan:
     def place(point: GridPoint) -> Point:
         return xs[point.letter], ys[point.number]
 
-    members = {text_of(m.name): _member(m, place(m.start), place(m.end)) for m in (*survey.walls, *survey.beams)}
+    straight: tuple[Wall | Beam, ...] = (*survey.walls, *survey.beams)
+    members = {text_of(m.name): _member(m, place(m.start), place(m.end)) for m in straight}
+    low = {text_of(beam.name) for beam in survey.beams if beam.plinth_beam == "yes"}
+    # At the ceiling of a storey nothing rests or stands on a plinth beam, which lies a storey lower.
+    high = {name: member for name, member in members.items() if name not in low}
     columns = {text_of(c.name): (c.storey, place(c.point)) for c in survey.columns}
     troubles: list[Trouble] = []
     panels = _panels(survey, members, xs, ys, troubles)
-    rests = _rests(survey, members, columns, troubles)
+    rests = _rests(survey, members, columns, low, troubles)
     return Plan(
         storeys=tuple(sorted({wall.storey for wall in survey.walls} | {c.storey for c in survey.columns})),
         members=members,
         columns=columns,
         meetings=tuple(_meetings([m for m in members.values() if m.kind == "wall"])),
         panels=panels,
-        stands=tuple(_stands(survey, members, columns, panels, troubles)),
+        stands=tuple(_stands(survey, high, columns, panels, troubles)),
         rests=rests,
         beam_ranks=_ranks(survey.beams, rests, troubles),
         troubles=tuple(troubles),
@@ -211,7 +216,7 @@ def _meetings(walls: Sequence[Member]) -> Iterable[Meeting]:
 
 
 def _meeting_kind(wall: Member, other: Member, walls: Sequence[Member]) -> str:
-    """tee where `wall` ends on `other`, crossing where each passes through the other, else empty."""
+    """Which meeting: tee where `wall` ends on `other`, crossing where each passes through the other, else empty."""
     for end in (wall.start, wall.end):
         if other.off(end) > TOLERANCE or not -TOLERANCE <= other.along(end) <= other.length + TOLERANCE:
             continue
@@ -301,9 +306,9 @@ def _pieces_of_edge(
     pieces: list[Piece] = []
     after = outline[(edge + 2) % len(outline)]
     bend = (b[0] - a[0]) * (after[1] - b[1]) - (b[1] - a[1]) * (after[0] - b[0])
-    for start, end in zip(distances, distances[1:], strict=False):
+    for start, end in pairwise(distances):
         middle = side.at((start + end) / 2)
-        # A wall reaches past its end point to the outer face of the wall it meets: the slab over that corner is carried.
+        # A wall reaches past its end point to the outer face of the wall it meets, so the slab over that corner is held.
         found = [m for m in near if -m.half - TOLERANCE <= m.along(middle) <= m.length + m.half + TOLERANCE]
         carrier = min(found, key=lambda m: (m.kind != "beam", m.off(middle)), default=None)
         on_line = carrier is not None and carrier.off(middle) <= TOLERANCE
@@ -458,31 +463,58 @@ def _stands(
 def _stands_of_wall(
     upper: Member, members: dict[str, Member], panels: Sequence[Panel], troubles: list[Trouble]
 ) -> Iterable[Stand]:
-    name, gaps = Name(upper.name), [(0.0, upper.length)]
-    for kind in ("wall", "beam"):
-        for lower in members.values():
-            if lower.kind != kind or lower.storey != upper.storey - 1 or not lower.parallel(upper.start, upper.end):
-                continue
-            if lower.off(upper.at(upper.length / 2)) > max(lower.half, upper.half) + TOLERANCE:
-                continue
-            low, high = sorted((upper.along(lower.start), upper.along(lower.end)))
-            for start, end in list(gaps):
-                a, b = max(start, low), min(end, high)
-                if b - a > TOLERANCE:
-                    gaps = [gap for gap in gaps if gap != (start, end)]
-                    gaps += [gap for gap in ((start, a), (b, end)) if gap[1] - gap[0] > TOLERANCE]
-                    full = b - a > upper.length - 2 * TOLERANCE
-                    a, b = (0.0, upper.length) if full else (a, b)
-                    yield Stand(upper=name, lower=Name(lower.name), lower_kind=kind, start=a, end=b, full=full)
-    for start, end in sorted(gaps):
-        middle = upper.at((start + end) / 2)
-        panel = _panel_under(middle, upper.storey - 1, panels)
-        if panel is None:
-            found = f"nothing under it from {start:.2f} to {end:.2f} m"
-            troubles.append(Trouble(code="HANGS", member=upper.name, found=found))
-        else:
-            yield Stand(upper=name, lower=panel.name, lower_kind="slab", start=start, end=end,
-                        full=end - start > upper.length - 2 * TOLERANCE)  # fmt: skip
+    name, gaps, middle = Name(upper.name), [(0.0, upper.length)], upper.at(upper.length / 2)
+    under = [m for m in members.values()
+             if m.storey == upper.storey - 1 and m.parallel(upper.start, upper.end)
+             and m.off(middle) <= max(m.half, upper.half) + TOLERANCE]  # fmt: skip
+    for lower in sorted(under, key=lambda m: (m.kind == "beam", m.off(middle))):
+        low, high = sorted((upper.along(lower.start), upper.along(lower.end)))
+        for start, end in list(gaps):
+            # What is left beside it within the tolerance of the survey stands on it too, or it would stand nowhere.
+            a = max(start, low) if low - start > TOLERANCE else start
+            b = min(end, high) if end - high > TOLERANCE else end
+            if min(end, high) - max(start, low) > TOLERANCE:
+                gaps.remove((start, end))
+                gaps += [gap for gap in ((start, a), (b, end)) if gap[1] > gap[0]]
+                yield Stand(upper=name, lower=Name(lower.name), lower_kind=lower.kind, start=a, end=b,
+                            full=(a, b) == (0.0, upper.length))  # fmt: skip
+    for gap in sorted(gaps):
+        for start, end, panel in _panels_under(upper, *gap, panels):
+            if panel is None:
+                found = f"nothing under it from {start:.2f} to {end:.2f} m"
+                troubles.append(Trouble(code="HANGS", member=upper.name, found=found))
+            else:
+                yield Stand(upper=name, lower=panel.name, lower_kind="slab", start=start, end=end,
+                            full=(start, end) == (0.0, upper.length))  # fmt: skip
+
+
+def _panels_under(
+    upper: Member, start: float, end: float, panels: Sequence[Panel]
+) -> Iterable[tuple[float, float, Panel | None]]:
+    """A stretch of an upper member, cut where it passes from one slab to the next or to none."""
+    stops = [start]
+    for at in sorted(_borders_on(upper, panels)):
+        if stops[-1] + TOLERANCE < at < end - TOLERANCE:
+            stops.append(at)
+    found: list[tuple[float, float, Panel | None]] = []
+    for a, b in zip(stops, [*stops[1:], end], strict=True):
+        panel = _panel_under(upper.at((a + b) / 2), upper.storey - 1, panels)
+        if found and found[-1][2] is panel:
+            a = found.pop()[0]
+        found.append((a, b, panel))
+    return found
+
+
+def _borders_on(upper: Member, panels: Sequence[Panel]) -> Iterable[float]:
+    """Where an upper member passes over a side of a slab below it."""
+    for panel in panels:
+        if panel.storey != upper.storey - 1 or panel.kind != "slab":
+            continue
+        for a, b in zip(panel.outline, (*panel.outline[1:], panel.outline[0]), strict=True):
+            side = replace(upper, name="", start=a, end=b)
+            crossing = None if side.length <= TOLERANCE or upper.parallel(a, b) else _crossing(upper, side)
+            if crossing is not None and -TOLERANCE <= side.along(crossing) <= side.length + TOLERANCE:
+                yield upper.along(crossing)
 
 
 def _panel_under(point: Point, storey: int, panels: Sequence[Panel]) -> Panel | None:
@@ -519,17 +551,22 @@ def _stand_of_column(
 
 
 def _rests(
-    survey: Survey, members: dict[str, Member], columns: dict[str, tuple[int, Point]], troubles: list[Trouble]
+    survey: Survey,
+    members: dict[str, Member],
+    columns: dict[str, tuple[int, Point]],
+    low: set[str],
+    troubles: list[Trouble],
 ) -> tuple[Rest, ...]:
     rests: list[Rest] = []
     points = {text_of(c.name): c.point for c in survey.columns}
     for beam in survey.beams:
         member = members[text_of(beam.name)]
-        found = [r for r in _possible_rests(member, members, columns, points)
+        level = {name: m for name, m in members.items() if m.kind == "wall" or (name in low) == (member.name in low)}
+        found = [r for r in _possible_rests(member, level, columns, points)
                  if not beam.bears_on or text_of(r.support) in beam.bears_on]  # fmt: skip
         named = {text_of(r.support) for r in found}
-        for missing in (name for name in beam.bears_on if name not in named):
-            troubles.append(Trouble(code="BEARS-NOT", member=member.name, found=f"bearing on {missing}, which it misses"))
+        troubles += [Trouble(code="BEARS-NOT", member=member.name, found=f"bearing on {missing}, which it misses")
+                     for missing in beam.bears_on if missing not in named]  # fmt: skip
         whole = [r for r in found if r.whole]
         posts = _nearest_kept([r for r in found if not r.whole])
         chosen = posts if [r for r in posts if r.support_kind == "column"] or not whole else whole[:1]
@@ -550,10 +587,11 @@ def _possible_rests(
     name = Name(beam.name)
     for column, (storey, point) in columns.items():
         reach = beam.along(point)
-        if storey == beam.storey and beam.off(point) <= beam.half + TOLERANCE:
-            if -TOLERANCE <= reach <= beam.length + TOLERANCE:
-                yield Rest(beam=name, support=Name(column), support_kind="column", at=reach, whole=False,
-                           point=points[column])  # fmt: skip
+        under = storey == beam.storey and beam.off(point) <= beam.half + TOLERANCE
+        if under and -TOLERANCE <= reach <= beam.length + TOLERANCE:
+            # Measured straight to the column, as the live distance is: it may stand a little beside the centre line.
+            yield Rest(beam=name, support=Name(column), support_kind="column", at=math.dist(beam.start, point),
+                       whole=False, point=points[column])  # fmt: skip
     for other in members.values():
         if other.storey != beam.storey or other.name == beam.name:
             continue
@@ -562,6 +600,8 @@ def _possible_rests(
             under = other.kind == "wall" and other.off(beam.at(beam.length / 2)) <= other.half + TOLERANCE
             if under and low >= -TOLERANCE and high <= other.length + TOLERANCE:
                 yield Rest(beam=name, support=Name(other.name), support_kind="wall", at=0.0, whole=True)
+            elif under:
+                yield from _rests_in_line(beam, other)
             continue
         crossing = _crossing(beam, other)
         if crossing is None:
@@ -571,6 +611,16 @@ def _possible_rests(
         if on_beam and on_other and (other.kind == "wall" or _beam_ends_on(beam, crossing)):
             reach = min(max(beam.along(crossing), 0.0), beam.length)
             yield Rest(beam=name, support=Name(other.name), support_kind=other.kind, at=reach, whole=False)
+
+
+def _rests_in_line(beam: Member, wall: Member) -> Iterable[Rest]:
+    """Supports on a wall that a beam goes on from in the same line: the ends of what the two have in common."""
+    first, last = sorted((beam.along(wall.start), beam.along(wall.end)))
+    ends = max(first, 0.0), min(last, beam.length)
+    if ends[1] - ends[0] >= -TOLERANCE:
+        for at in ends if ends[1] - ends[0] > TOLERANCE else ends[:1]:
+            reach = min(max(at, 0.0), beam.length)
+            yield Rest(beam=Name(beam.name), support=Name(wall.name), support_kind="wall", at=reach, whole=False)
 
 
 def _beam_ends_on(beam: Member, crossing: Point) -> bool:

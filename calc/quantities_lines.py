@@ -19,7 +19,7 @@ from collections.abc import Iterable, Sequence
 from calc.allowances import Allowances
 from calc.bases import PadRow
 from calc.measure import MeasuredLine, again, bulked, line, steel_line
-from calc.number import Number, Text, either, rounded, same, text_of, where
+from calc.number import Number, Text, either, rounded, same, text_of, value_of, where
 from calc.own_loads import FREE
 from calc.own_rows import OwnLoads
 from calc.quantities_rows import EdgeMeasure, Workings
@@ -112,7 +112,7 @@ def _blocks(own: OwnLoads, work: Workings) -> Iterable[MeasuredLine]:
 
 def _props(work: Workings) -> Iterable[MeasuredLine]:
     for room in work.rooms:
-        if room.slab:
+        if value_of(room.slab):
             yield line("T02", f"room {room.room}", room.props)
 
 

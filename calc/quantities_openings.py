@@ -39,13 +39,14 @@ def opening_rows(
         goes, blocked = goes_up.total(row.wall), row.blocked > 0
         leads_out = faces_out(text_of(row.wall), (value_of(row.x), value_of(row.y)))
         outer = at_issue(1.0 if leads_out else 0.0, row.x, row.y)
+        faces = plastered.at(row.wall)
         sill = where(same(row.kind, "window"), row.width, 0)
         yield OpeningMeasure(
-            wall=row.wall, kind=row.kind, area=row.area, goes_up=goes, blocks=where(blocked, goes, 0),
+            wall=row.wall, kind=row.kind, area=row.area, faces=faces, goes_up=goes, blocks=where(blocked, goes, 0),
             struts=where(either(blocked, same(row.kind, "vent")), 0, goes), outer=outer,
             ways_in=where(same(row.kind, "door"), outer, 0) * built.total(row.wall),
             brickwork_out=brickwork_deduction(row.area, allow.brickwork_no_deduction),
-            plaster_out=plaster_deduction(row.area, plastered.at(row.wall), allow.plaster_no_deduction,
+            plaster_out=plaster_deduction(row.area, faces, allow.plaster_no_deduction,
                                           allow.plaster_one_face),
             reveals=reveal_run(row.area, row.width + 2 * row.height + sill, allow.plaster_one_face),
         )  # fmt: skip
@@ -67,7 +68,7 @@ def rebuilt_walls(own: OwnLoads, openings: Sequence[OpeningMeasure]) -> Iterable
             continue
         name = Name(text_of(wall.name))
         yield RebuiltWall(
-            name=name, number=where(same(wall.at_lift, REBUILT), 1, 0), net=wall.length - wall.deducted,
+            name=name, number=wall.rebuilt, net=wall.length - wall.deducted,
             thickness=wall.thickness, height=wall.height, plastered=wall.plastered,
             brickwork_out=brickwork.total(name) / wall.height, plaster_out=plaster.total(name) / wall.height,
             reveals=reveals.total(name),

@@ -87,19 +87,6 @@ def beside(start: Point, end: Point, point: Point, near: float) -> bool:
     return math.dist(foot, point) <= near + _SAME
 
 
-def turned(turn: int, amount: Number) -> Number:
-    """What a corner adds: the amount at an outer corner, the same taken off at an inner one, else nothing of it.
-
-    Args:
-        turn: 1, -1 or 0, fixed by the plan
-        amount: of any unit
-
-    >>> turned(1, 0.115), turned(-1, 0.115), turned(0, 0.115)
-    (0.115, -0.115, 0.0)
-    """
-    return amount if turn == 1 else 0 - amount if turn == -1 else 0 * amount
-
-
 def _runs(panel: Panel, plan: Plan) -> Iterable[OutsideEdge]:
     """The sides of a room, moved onto the centre lines of the walls they lie against."""
     moved: dict[GridPoint, GridPoint] = {}

@@ -28,6 +28,7 @@ from calc.number import (
     Number,
     ceil,
     either,
+    fixed,
     maximum,
     minimum,
     ratio,
@@ -43,7 +44,7 @@ from calc.own_loads import FREE
 from calc.own_rows import OwnLoads
 from calc.plan import TOLERANCE, Plan
 from calc.quantities_openings import REBUILT, opening_rows, rebuilt_walls
-from calc.quantities_outline import OutsideEdge, beside, ground_panels, outside_edges, turned
+from calc.quantities_outline import OutsideEdge, beside, ground_panels, outside_edges
 from calc.quantities_rows import (
     ColumnMeasure,
     EdgeMeasure,
@@ -121,6 +122,7 @@ class _Builder:
         self.xs = Filed([line.name for line in survey.letters], [line.offset for line in survey.letters])
         self.ys = Filed([line.name for line in survey.numbers], [line.offset for line in survey.numbers])
         self.thicknesses = Filed([wall.name for wall in own.walls], [wall.thickness for wall in own.walls])
+        self.width = allow.working_width
         self.frozen_edges = outside_edges(survey, plan)
 
     def build(self) -> Workings:
@@ -138,7 +140,7 @@ class _Builder:
         return Workings(
             figures=self.figures, walls=walls, sides=sides, rooms=tuple(self._rooms(sides)), edges=edges,
             loose=tuple(self._loose(sides, edges)), columns=tuple(self._columns()), openings=openings, rebuilt=rebuilt,
-            unmeasured=total([where(same(wall.at_lift, REBUILT), 1, 0) for wall in others]),
+            unmeasured=total([wall.rebuilt for wall in others]),
         )  # fmt: skip
 
     def _walls(self) -> Iterable[WallMeasure]:
@@ -154,12 +156,12 @@ class _Builder:
             name = Name(base.name)
             count = self.counts.at(name)
             up = where(count > 0, 1, 0)
-            net = lengths.at(name) - deducted.at(name)
-            beside = side.at(name)
+            length, lost, beside = lengths.at(name), deducted.at(name), side.at(name)
+            net = length - lost
             yield WallMeasure(
                 name=name, count=count, up=up, goes_up=goes_up.at(name),
                 built=where(same(at_lift.at(name), REBUILT), 1, up),
-                reach=where(either(same(beside, "free"), same(beside, "unknown")), 1, 0),
+                beside=beside, length=length, deducted=lost, reach=where(either(same(beside, "free"), same(beside, "unknown")), 1, 0),
                 plastered=where(faces.at(name) > 0, 1, 0), net=net,
                 pockets=where(count > 0, ceil(net / self.allow.pocket_spacing), 0),
             )  # fmt: skip
@@ -171,7 +173,7 @@ class _Builder:
         rows: dict[str, list[Number]] = {}
         for side in self.own.sides:
             rows.setdefault(side.panel, []).append(side.length)
-        width = self.allow.working_width
+        width = self.width
         for panel in ground_panels(self.survey, self.plan):
             pieces, room = panel.pieces, Name(panel.name)
             walls = [piece.carrier if piece.carrier_kind == "wall" else FREE for piece in pieces]
@@ -179,14 +181,17 @@ class _Builder:
             for order, piece in enumerate(pieces):
                 last, following = order - 1, (order + 1) % len(pieces)
                 wall, before, after = Name(walls[order]), Name(walls[last]), Name(walls[following])
-                turn_start, turn_end = pieces[last].turn, piece.turn
-                inset_start, inset_end = turn_start * inset[last], turn_end * inset[following]
-                half_start = turned(inset_start, self.thicknesses.total(before) / 2)
-                half_end = turned(inset_end, self.thicknesses.total(after) / 2)
+                turns = (pieces[last].turn, piece.turn)
+                # What the plan fixes gets a cell of its own, so that rows stay alike.
+                turn_start, turn_end = (fixed(turn, self.width) for turn in turns)
+                inset_start, inset_end = fixed(turns[0] * inset[last], self.width), fixed(turns[1] * inset[following],
+                                                                                           self.width)  # fmt: skip
+                half_start = inset_start * self.thicknesses.total(before) / 2
+                half_end = inset_end * self.thicknesses.total(after) / 2
                 length = rows[room][order]
                 between = length - half_start - half_end
                 up = self.ups.total(wall)
-                up_start, up_end = turned(turn_start, self.ups.total(before)), turned(turn_end, self.ups.total(after))
+                up_start, up_end = turn_start * self.ups.total(before), turn_end * self.ups.total(after)
                 corner = minimum(width, clear.at(room) / (4 * width))
                 yield SideMeasure(
                     room=room, wall=wall, before=before, after=after, turn_start=turn_start, turn_end=turn_end,
@@ -209,7 +214,7 @@ class _Builder:
             # Length and breadth have half the perimeter as their sum and the floor as their product.
             root = sqrt(maximum(perimeter**2 / 4 - 4 * row.clear, 0)) / 2
             breadth = perimeter / 4 - root
-            over = slabs[room]
+            over = fixed(slabs[room], self.width)
             yield RoomMeasure(
                 room=room, slab=over, floor=row.floor, clear=row.clear, perimeter=perimeter, breadth=breadth,
                 length=ratio(row.clear, breadth, 0), cut=cuts.total(room),
@@ -225,26 +230,25 @@ class _Builder:
         x1, y1, x2, y2 = self.xs.at(names[0]), self.ys.at(names[1]), self.xs.at(names[2]), self.ys.at(names[3])
         wall, before, after = Name(edge.wall), Name(edge.before), Name(edge.after)
         length = line_length(x1, y1, x2, y2)
-        half_start = turned(edge.turn_start, self.thicknesses.total(before) / 2)
-        half_end = turned(edge.turn_end, self.thicknesses.total(after) / 2)
+        turn_start, turn_end = fixed(edge.turn_start, self.width), fixed(edge.turn_end, self.width)
+        half_start = turn_start * self.thicknesses.total(before) / 2
+        half_end = turn_end * self.thicknesses.total(after) / 2
         face = length + half_start + half_end
-        reach = self._reach(wall)
-        reach_start = turned(edge.turn_start, self._reach(before))
-        reach_end = turned(edge.turn_end, self._reach(after))
+        # An open side, a verandah's front say, has no neighbour against it.
+        is_open, open_start, open_end = (fixed(int(name == FREE), self.width) for name in (wall, before, after))
+        reach = is_open + self.reaches.total(wall)
+        reach_start = turn_start * (open_start + self.reaches.total(before))
+        reach_end = turn_end * (open_end + self.reaches.total(after))
         up = self.ups.total(wall) * reach
         up_start, up_end = self.ups.total(before) * reach_start, self.ups.total(after) * reach_end
         return EdgeMeasure(
             wall=wall, room=Name(edge.room), from_letter=names[0], from_number=names[1], to_letter=names[2],
-            to_number=names[3], before=before, after=after, turn_start=edge.turn_start, turn_end=edge.turn_end,
+            to_number=names[3], before=before, after=after, turn_start=turn_start, turn_end=turn_end,
             x_start=x1, y_start=y1, x_end=x2, y_end=y2, length=length, half_start=half_start, half_end=half_end,
-            face=face, reach=reach, reach_start=reach_start, reach_end=reach_end, up=up, up_start=up_start,
+            face=face, open=is_open, open_start=open_start, open_end=open_end, reach=reach, reach_start=reach_start, reach_end=reach_end, up=up, up_start=up_start,
             up_end=up_end, trench=up * (face + (up_start + up_end) * self.allow.working_width / 2),
             apron=reach * (face + (reach_start + reach_end) * self.allow.apron_width / 2),
         )  # fmt: skip
-
-    def _reach(self, wall: Name) -> Number:
-        """An open side, a verandah's front say, has no neighbour against it."""
-        return 1 if wall == FREE else self.reaches.at(wall)
 
     def _loose(self, sides: Sequence[SideMeasure], edges: Sequence[EdgeMeasure]) -> Iterable[LooseWall]:
         inside = Filed([row.wall for row in sides], [row.length for row in sides])

@@ -11,9 +11,10 @@ Sources  45 degree lines (outlines); lever rule for what stands on a slab and fo
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 from calc.line_loads import LineLoad
-from calc.number import Name, text_of, value_of
+from calc.number import Name, rounded, text_of, value_of
 from calc.outlines import EdgeShare, Point, nearest_edge_shares, one_way_shares
 from calc.own_loads import PieceFractions
 from calc.own_rows import OwnLoads
@@ -78,7 +79,8 @@ def panel_shares(panel: Panel, points: Sequence[Point]) -> tuple[EdgeShare, ...]
         return one_way_shares(points, held, "x" if panel.span == "along letters" else "y")
     lengths = [((b[0] - a[0]) ** 2 + (b[1] - a[1]) ** 2) ** 0.5
                for a, b in zip(panel.outline, (*panel.outline[1:], panel.outline[0]), strict=True)]  # fmt: skip
-    slender = is_rectangle(panel.outline) and max(lengths[:2]) > 2 * min(lengths[:2])
+    # Rounded as two_way_share rounds, or the two would part company on a slab just twice as long as wide.
+    slender = is_rectangle(panel.outline) and rounded(max(lengths[:2]), 9) > rounded(2 * min(lengths[:2]), 9)
     if is_rectangle(panel.outline) and (slender or panel.kind == "pitched roof"):
         edges = bearing_edges(panel.outline, "auto")
         sides = [[h for h, piece in zip(held, panel.pieces, strict=True) if piece.edge == edge] for edge in edges]
@@ -191,25 +193,31 @@ class _HandingDown:
 
     def _attached(self, storey: int) -> None:
         for item, row in zip(self.survey.attached, self.own.attached, strict=True):
-            on = row.on
-            if on in self.plan.members and self.plan.members[on].storey == storey:
-                start = value_of(item.from_start.value) if item.from_start.given else 0.0
-                for measure in MEASURES:
-                    self.loads[on][measure].spread(value_of(getattr(row, measure)), start, start + value_of(row.length))
-            elif on in self.columns and self.plan.columns[on][0] == storey:
-                for measure in MEASURES:
-                    self.columns[on][measure] += value_of(getattr(row, measure))
+            on = text_of(row.on)
+            if on in self.plan.members:
+                member = self.plan.members[on]
+                if member.storey == storey:
+                    start = value_of(item.from_start.value) if item.from_start.given else 0.0
+                    # What reaches past the end of its wall is a slip of the tape, and loads that end.
+                    ends = min(start, member.length), min(start + value_of(row.length), member.length)
+                    for measure in MEASURES:
+                        self.loads[on][measure].spread(value_of(getattr(row, measure)), *ends)
+            elif on in self.columns:
+                if self.plan.columns[on][0] == storey:
+                    for measure in MEASURES:
+                        self.columns[on][measure] += value_of(getattr(row, measure))
             else:
                 self._attached_on_slab(on, storey, row)
 
     def _attached_on_slab(self, on: str, storey: int, row: object) -> None:
         for panel in (p for p in self.slabs if p.storey == storey and p.name == on):
-            area = sum(share.area for share in self.shares[on])
-            for share in self.shares[on]:
+            shares = self.shares[panel.name]
+            area = sum(share.area for share in shares)
+            for share in shares:
                 for measure in MEASURES:
                     load = _depth_load(share, value_of(getattr(row, measure)) / area)
-                    self._give_line(panel.pieces[share.edge].carrier, load, measure, self.points[on][share.edge],
-                                    self._next_point(panel, share.edge))  # fmt: skip
+                    self._give_line(panel.pieces[share.edge].carrier, load, measure,
+                                    self.points[panel.name][share.edge], self._next_point(panel, share.edge))  # fmt: skip
 
     # ------------------------------------------------------------------------------------------ beams and what stands
 
@@ -269,26 +277,41 @@ class _HandingDown:
     ) -> Iterable[tuple[str, dict[str, float]]]:
         """Lever rule from a wall or column that stands on a slab to the two carriers across the span."""
         panel = next(p for p in self.plan.panels if p.name == stand.lower)
-        axis = _span_axis(panel)
+        points, axis = self.points[panel.name], _span_axis(panel)
         length = math.dist(start, end)
         unit = ((end[0] - start[0]) / length, (end[1] - start[1]) / length) if length else (0.0, 0.0)
+
+        def at(distance: float) -> Point:
+            return start[0] + unit[0] * distance, start[1] + unit[1] * distance
+
+        axis = _axis_with_two(panel, points, at((stand.start + stand.end) / 2), axis)
         across = length > 0 and abs(unit[axis]) <= 1e-6
         given: dict[str, dict[str, float]] = {}
-        for measure in MEASURES:
-            load, middle = loads[measure], (stand.start + stand.end) / 2
-            if not across and load.total:  # along the span only the resultant's place counts
-                middle = load.moment / load.total
-            place = (start[0] + unit[0] * middle, start[1] + unit[1] * middle)
-            for order, factor, foot in _lever(panel, self.points[panel.name], place, axis):
-                carrier = panel.pieces[order].carrier
-                given.setdefault(carrier, dict.fromkeys(MEASURES, 0.0))[measure] += load.total * factor
-                if across:
-                    shift = (foot[0] - place[0], foot[1] - place[1])
-                    moved = [(p[0] + shift[0], p[1] + shift[1]) for p in (start, end)]
-                    self._give_line(carrier, load, measure, moved[0], moved[1], factor)
-                else:
-                    self._give_point(carrier, foot, measure, load.total * factor)
+        abreast = [(p[1 - axis] - start[1 - axis]) * unit[1 - axis] for p in points] if across else []
+        for first, last in _stretches(stand, abreast):
+            for measure in MEASURES:
+                load = loads[measure].part(first, last, stand.end) if across else loads[measure]
+                middle = (first + last) / 2
+                if not across and load.total:  # along the span only the resultant's place counts
+                    middle = load.moment / load.total
+                place = at(middle)
+                for order, factor, foot in _lever(panel, points, place, axis):
+                    carrier = panel.pieces[order].carrier
+                    given.setdefault(carrier, dict.fromkeys(MEASURES, 0.0))[measure] += load.total * factor
+                    if across:
+                        shift = (foot[0] - place[0], foot[1] - place[1])
+                        moved = [(p[0] + shift[0], p[1] + shift[1]) for p in (start, end)]
+                        self._give_line(carrier, load, measure, moved[0], moved[1], factor)
+                    else:
+                        self._give_point(carrier, foot, measure, load.total * factor)
         yield from given.items()
+
+
+def _stretches(stand: Stand, abreast: Iterable[float]) -> list[tuple[float, float]]:
+    """A stand cut abreast of each place where one carrier of the slab ends and the next begins."""
+    stops = [stand.start, *sorted(at for at in abreast if stand.start < at < stand.end), stand.end]
+    parts = [(a, b) for a, b in pairwise(stops) if b - a > 1e-9]
+    return parts or [(stand.start, stand.end)]
 
 
 def _part(share: float, whole: float) -> float:
@@ -298,7 +321,7 @@ def _part(share: float, whole: float) -> float:
 def _depth_load(share: EdgeShare | None, intensity: float) -> LineLoad:
     load = LineLoad()
     if share:
-        for (a, first), (b, last) in zip(share.depths, share.depths[1:], strict=False):
+        for (a, first), (b, last) in pairwise(share.depths):
             load.ramp(a, b, first * intensity, last * intensity)
     return load
 
@@ -309,6 +332,12 @@ def _span_axis(panel: Panel) -> int:
         return 0 if panel.span == "along letters" else 1
     xs, ys = [p[0] for p in panel.outline], [p[1] for p in panel.outline]
     return 0 if max(xs) - min(xs) <= max(ys) - min(ys) else 1
+
+
+def _axis_with_two(panel: Panel, points: Sequence[Point], place: Point, axis: int) -> int:
+    """The axis of the span; the other one where only that has a carrier on either side of a place."""
+    found = {way: len(_lever(panel, points, place, way)) for way in (axis, 1 - axis)}
+    return axis if found[axis] >= found[1 - axis] else 1 - axis
 
 
 def _lever(
@@ -333,6 +362,19 @@ def _lever(
         ((side, (_, order)),) = sides.items()
         return [(order, 1.0, feet[side])]
     if not sides:
-        return []
+        return [_nearest(panel, points, place)]
     span = sides[1][0] - sides[-1][0]
     return [(sides[1][1], -sides[-1][0] / span, feet[1]), (sides[-1][1], sides[1][0] / span, feet[-1])]
+
+
+def _nearest(panel: Panel, points: Sequence[Point], place: Point) -> tuple[int, float, Point]:
+    """The carried piece nearest to a place that has none abreast along either axis."""
+    feet: dict[int, Point] = {}
+    for order, piece in enumerate(panel.pieces):
+        (x1, y1), (x2, y2) = points[order], points[(order + 1) % len(points)]
+        if piece.carrier:
+            size = (x2 - x1) ** 2 + (y2 - y1) ** 2
+            share = min(max(((place[0] - x1) * (x2 - x1) + (place[1] - y1) * (y2 - y1)) / size, 0.0), 1.0)
+            feet[order] = (x1 + share * (x2 - x1), y1 + share * (y2 - y1))
+    best = min(feet, key=lambda order: math.dist(feet[order], place))
+    return best, 1.0, feet[best]

@@ -9,7 +9,7 @@ Sources  IS 456:2000 cl. 24.5 (45 degree lines), value from memory, geometry wor
          IS 875 (Part 2):1987 Table 2 (imposed load of sloping roofs), value from memory.
 """
 
-from calc.number import Number, cosine, maximum, minimum, where
+from calc.number import Number, Truth, cosine, maximum, minimum, rounded, where
 
 
 def side_share(side: Number, other: Number) -> Number:
@@ -25,6 +25,32 @@ def side_share(side: Number, other: Number) -> Number:
     return where(side <= other, side**2 / 4, other / 2 * (side - other / 2))
 
 
+def slender(side: Number, other: Number) -> Number:
+    """1 where a rectangle is more than twice as long as wide, so that it spans one way, else 0 [No].
+
+    Args:
+        side: length of one side [m]
+        other: length of the sides at right angles to it [m]
+
+    >>> slender(2.0, 4.0), slender(2.0, 4.1)
+    (0, 1)
+    """
+    # `other` may be an area over a length: without rounding its last digit would decide on a slab just twice as long.
+    return where(rounded(maximum(side, other) - 2 * minimum(side, other), 9) > 0, 1, 0)
+
+
+def chosen_share(is_slender: Number, on_long_side: Truth, by_45: Number, one_way: Number) -> Number:
+    """The share of one side of a rectangle held on all sides [m2].
+
+    Args:
+        is_slender: 1 where it spans one way, else 0 [No]
+        on_long_side: whether the side is one of the longer two
+        by_45: its share by 45 degree lines [m2]
+        one_way: its share as a bearing side [m2]
+    """
+    return where(is_slender > 0, where(on_long_side, one_way, 0), by_45)
+
+
 def two_way_share(side: Number, other: Number) -> Number:
     """Area that one side carries: 45 degree lines, or one way where the slab is more than twice as long as wide [m2].
 
@@ -35,8 +61,7 @@ def two_way_share(side: Number, other: Number) -> Number:
     >>> two_way_share(2.0, 5.0), two_way_share(5.0, 2.0)
     (0, 5.0)
     """
-    long_side = where(side >= other, one_way_share(side, other), 0)
-    return where(maximum(side, other) <= 2 * minimum(side, other), side_share(side, other), long_side)
+    return chosen_share(slender(side, other), side >= other, side_share(side, other), one_way_share(side, other))
 
 
 def one_way_share(side: Number, span: Number) -> Number:

@@ -61,6 +61,8 @@ class DrawnRow:
     number: Name = note("number line the support stands on; - where none")
     x_beam: Number = quantity("m", "x of the beam's start")
     y_beam: Number = quantity("m", "y of the beam's start")
+    dx: Number = quantity("m", "run of the beam east")
+    dy: Number = quantity("m", "run of the beam north")
     x: Number = quantity("m", "x of the support; where a wall or beam crosses, worked out at issue")
     y: Number = quantity("m", "y of the support, likewise")
     at: Number = quantity("m", "distance along the beam")
@@ -140,7 +142,8 @@ class BaseRow:
     footing_plinth: Number = quantity("m", "plinth masonry of its footing")
     plinth_thickness: Number = quantity("m", "plinth masonry; of a pillar its own side")
     plinth_left: Number = quantity("m", "height of plinth below the cut")
-    cut_band: Number = quantity("kN", "plinth masonry between the cut and the floor, lifted")
+    cut_band: Number = quantity("kN", "plinth masonry between the cut and the floor")
+    goes_up: Number = quantity("-", "1 where it is lifted, else 0")
     dead: Number = quantity("kN", "dead load at the cut level")
     imposed: Number = quantity("kN", "imposed load")
     service: Number = quantity("kN", "dead and imposed")
@@ -263,7 +266,7 @@ class _Builder:
         self.ys = Filed([line.name for line in survey.numbers], [line.offset for line in survey.numbers])
         names = [row.name for row in own.members]
         self.member = {key: Filed(names, [getattr(row, key) for row in own.members])
-                       for key in ("length", "across", "unit_weight")}  # fmt: skip
+                       for key in ("length", "across", "unit_weight", "goes_up")}  # fmt: skip
 
     def _attached_parts(self) -> Iterable[AttachedPart]:
         names = [row.name for row in self.own.attached]
@@ -369,7 +372,7 @@ class _Builder:
         loads = _Loads([row.name for row in totals], totals)
         names = [row.name for row in self.own.beam_lines]
         lines = {key: Filed(names, [getattr(row, key) for row in self.own.beam_lines])
-                 for key in ("x_start", "y_start", "length")}  # fmt: skip
+                 for key in ("x_start", "y_start", "dx", "dy", "length")}  # fmt: skip
         known = {text_of(row.name) for row in totals}
         by_beam: dict[str, list[Drawn]] = {}
         for drawn in self.sharing.drawn:
@@ -380,7 +383,7 @@ class _Builder:
             starts = [self._support(drawn.rest, lines) for drawn in group]
             for order, (drawn, place) in enumerate(zip(group, starts, strict=True)):
                 beam = place["beam"]
-                length = lines["length"].at(beam)
+                length = place["beam_length"]
                 # The outermost supports carry to the ends of the beam.
                 before = starts[order - 1]["at"] if order else None
                 after = starts[order + 1]["at"] if order + 1 < len(group) else None
@@ -399,8 +402,11 @@ class _Builder:
             x, y = at_issue(x, x_beam, like=x_beam), at_issue(y, y_beam, like=y_beam)
         else:
             x, y = self.xs.at(line), self.ys.at(cross)
-        return {"beam": beam, "letter": line, "number": cross, "x_beam": x_beam, "y_beam": y_beam, "x": x, "y": y,
-                "at": line_length(x_beam, y_beam, x, y)}  # fmt: skip
+        dx, dy, length = (lines[key].at(beam) for key in ("dx", "dy", "length"))
+        # Along the beam, not from its end straight to the support: a column may stand beside the centre line.
+        at = ((x - x_beam) * dx + (y - y_beam) * dy) / length
+        return {"beam": beam, "letter": line, "number": cross, "x_beam": x_beam, "y_beam": y_beam, "dx": dx, "dy": dy,
+                "x": x, "y": y, "at": at, "beam_length": length}  # fmt: skip
 
     def _drawn_row(
         self, drawn: Drawn, place: dict[str, Any], start: Number, end: Number, length: Number, loads: _Loads
@@ -413,7 +419,7 @@ class _Builder:
             parts = [at_issue(drawn.dead, dead, length), at_issue(drawn.imposed, imposed, length),
                      at_issue(drawn.lifted, lifted, length)]  # fmt: skip
         return DrawnRow(
-            **place, support=Name(drawn.rest.support), start=start, end=end, beam_length=length,
+            **place, support=Name(drawn.rest.support), start=start, end=end,
             fraction_dead=parts[0], fraction_imposed=parts[1], fraction_lifted=parts[2], dead=parts[0] * dead,
             imposed=parts[1] * imposed, lifted=parts[2] * lifted,
         )  # fmt: skip
@@ -459,10 +465,12 @@ class _Builder:
         # A pillar goes down to its footing with its own section; only walls widen to a plinth.
         footing_plinth = self.footing["plinth_thickness"].at(label)
         across = where(is_wall, footing_plinth, self.member["across"].at(name))
+        # Under a wall that stays or is rebuilt the plinth above the cut is not lifted either, but it stands there.
+        up = self.member["goes_up"].at(name)
         band = prism_weight(length, across, 0 - cut, masonry)
         dead = _sum_by_name([load.dead for load in loads], name) + band
         imposed = _sum_by_name([load.imposed for load in loads], name)
-        lifted = _sum_by_name([load.lifted for load in loads], name) + band
+        lifted = _sum_by_name([load.lifted for load in loads], name) + band * up
         plinth = prism_weight(length, across, left, masonry)
         width, thickness = self.footing["width"].at(label), self.footing["thickness"].at(label)
         footing_weight = self.footing["unit_weight"].at(label)
@@ -470,7 +478,7 @@ class _Builder:
         return BaseRow(
             name=name, kind=kind, member=member, footing=label, length=length, footing_plinth=footing_plinth,
             plinth_thickness=across,
-            plinth_left=left, cut_band=band, dead=dead, imposed=imposed, service=dead + imposed, lifted=lifted,
+            plinth_left=left, cut_band=band, goes_up=up, dead=dead, imposed=imposed, service=dead + imposed, lifted=lifted,
             line_service=(dead + imposed) / length, line_lifted=lifted / length, width=width,
             footing_thickness=thickness, masonry=masonry, footing_unit_weight=footing_weight, plinth_height=height,
             plinth=plinth, footing_weight=below, stays=plinth + below,

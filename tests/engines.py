@@ -30,8 +30,9 @@ Cell = tuple[str, str]
 Value = float | bool | str | None
 
 CLOSE = 1e-12
-"""Relative. A spreadsheet reckons in the same doubles as Python, but a formula sheds brackets it does not need: a*(b/c)
-becomes a*b/c and the last of 16 digits may differ, once for each operation. A wrong formula differs in the first few."""
+"""Relative. A spreadsheet reckons in the same doubles as Python and in the same order, but a formula sheds brackets it
+does not need: a*(b/c) becomes a*b/c, and the sixteenth digit may differ, once for each operation. A wrong formula shows
+in the first few digits."""
 
 _EMPTY_NUMBER = re.compile(rb'(<c r="\w+"(?: s="\d+")?) t="(?:n|inlineStr)" ?(/>|></c>)')
 _FORMULA = re.compile(

@@ -125,7 +125,7 @@ MIXED = (
     ("Checks", "What is asked for", "C"),
     ("Offer", "What must be answered", "B"),
     ("Measurement", "Measured lines", "CDEFG"),  # lines of different items; those in kg multiply by a mass
-    ("Loads", "Storey", "JK"),  # the first and last support of a beam have a neighbour on one side only
+    ("Loads", "Storey", "LM"),  # the first and last support of a beam have a neighbour on one side only
     ("Loads", "Footings", "BCDEFGH"),  # the last row is the footing assumed where none was surveyed
     ("Loads", "Loads filed by name", "BC"),  # one row a relation
     ("Bill", "By stage", "G"),  # each stage sums its own run of items
