@@ -25,7 +25,7 @@ DONE, CHECK_FAILS, FAULTS = 0, 1, 2
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(version("plinthbook"), prog_name="plinthbook")
 def main() -> None:
-    """Estimate the raising of a house, from its survey workbook to a priced offer.
+    r"""Estimate the raising of a house, from its survey workbook to a priced offer.
 
     \b
     plinthbook demo                          a worked example, in this folder

@@ -7,6 +7,7 @@ Rules    every flag is live; a harmless edit raises none.
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Any
 
 from openpyxl.utils import get_column_letter
@@ -17,7 +18,7 @@ from addin.layout import FIRST_ROW, SHEET
 from addin.result_book import KEPT_FIRST_ROW, KEPT_SHEET, ResultBook
 from addin.styles import protect, set_page
 from addin.surveying import Issued, cell_text
-from calc.number import Traced, value_of
+from calc.number import text_of, value_of
 from calc.survey import GridLine, Survey
 
 PLAN_COLUMNS = {
@@ -78,9 +79,6 @@ def draw_kept(results: ResultBook, rows: Issued, survey: Survey) -> None:
             put(sheet.cell(row, column), text, "pb computed text")
         spot = Spot(KEPT_SHEET, row, 4)
         results.write(sheet, spot, kept.node, "pb computed", "0.000000")
-        if sheet.cell(row, 4).value is None or not results.homes.of(kept.node):
-            sheet.cell(row, 4).value = results.renderer.formula(kept.node, spot)
-            results.values[KEPT_SHEET, f"D{row}"] = kept.node.value
         put(sheet.cell(row, 5), kept.node.value, "pb issued", "0.000000")
         results.styles.give(sheet.cell(row, 6), "pb computed", "0")
         sheet.cell(row, 6).value = f"=IF(ISNUMBER(D{row}),IF(ROUND(D{row}-E{row},9)=0,0,1),1)"
@@ -126,9 +124,8 @@ def _guards(rows: Issued, survey: Survey, results: ResultBook) -> Iterable[_Guar
 def _order(lines: tuple[GridLine, ...], results: ResultBook) -> Iterable[_Guard]:
     """Neighbouring lines still stand in the order the plan was worked out for."""
     ordered = sorted(lines, key=lambda line: value_of(line.offset))
-    for before, after in zip(ordered, ordered[1:], strict=False):
-        assert isinstance(before.offset, Traced) and isinstance(after.offset, Traced)
+    for before, after in pairwise(ordered):
         a, b = (results.homes.of(line.offset)[0] for line in (before, after))
-        what = f"line {before.name.value} before {after.name.value}"  # type: ignore[union-attr]  # traced run
+        what = f"line {text_of(before.name)} before {text_of(after.name)}"
         formula = f"=IF({quote(a.sheet)}!{a.address}<{quote(b.sheet)}!{b.address},1,0)"
         yield _Guard("Grid", "", what, formula, 1, _SAME_NUMBER)

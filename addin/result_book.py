@@ -275,7 +275,7 @@ class ResultBook:
             style = shown.style or ("pb computed" if _is_number(node) else "pb computed text")
             self.write(sheet, spot, node, style, shown.format or self._format(unit))
             _merge(sheet, spot.row, spot.column, shown.span)
-        self._fit_rows(sheet, placed, block, widths)
+        self._fit_rows(sheet, placed, widths)
         if block.verdict:
             self._shade(sheet, placed, block)
         if self._flagged(block):
@@ -292,7 +292,7 @@ class ResultBook:
             if lines > 1:
                 sheet.row_dimensions[row].height = LINE_HEIGHT * lines + 3
 
-    def _fit_rows(self, sheet: Worksheet, placed: Placed, block: Table, widths: Mapping[int, float]) -> None:
+    def _fit_rows(self, sheet: Worksheet, placed: Placed, widths: Mapping[int, float]) -> None:
         """Rows as high as their longest text needs."""
         texts: dict[int, int] = {}
         for spot, node, shown, _ in _cells(placed):

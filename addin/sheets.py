@@ -152,14 +152,14 @@ def _own_loads(own: OwnLoads) -> Page:
             level=Show(attr="level", title="Storey"), **_only(_TOTAL, "gross dead lifted"))),
         Table(title="Openings", records=own.openings, shows=show(
             "wall kind from_start width height sill told area surface thickness unit_weight frame lintel_length lintel "
-            "change storey blocked block_up frame_out change_lift", told=Show(attr="told", title="Block up"))),
+            "change storey goes_up blocked block_up frame_out change_lift", told=Show(attr="told", title="Block up"))),
         Table(title="Openings: where they are", records=own.openings, shows=show(
             "wall wall_length along x_wall y_wall dx dy base x y z z_lintel")),
         Table(title="Slabs, roofs and suspended floors", records=own.panels, shows=show(
             "panel room kind level area thickness finish slope dead use flat imposed lifted x y base ceiling own_soffit soffit z",
             level=Show(attr="level", title="Storey"), use=Show(attr="use", width=18))),
         Table(title="What each side of a slab carries", records=own.shares, shows=show(
-            "panel carrier how length area other fraction by_45 one_way slender two_way share outside breadth corners strip dead imposed lifted",
+            "panel carrier how length area other fraction by_45 one_way slender two_way share outside breadth corners strip loaded dead imposed lifted",
             **_only(_TOTAL, "dead imposed lifted"))),
         Table(title="Beams", records=own.beams, shows=show(
             "name storey length breadth depth dead x y soffit z", name=_NAME)),
@@ -219,7 +219,7 @@ def _storey_blocks(block: StoreyBlock) -> list[Any]:
                 Table(title=f"{title}: in the lift", records=rows, shows=up)]  # fmt: skip
 
     drawn = show(
-        "beam support letter number x_beam y_beam dx dy x y at start end beam_length fraction_dead fraction_imposed fraction_lifted dead imposed lifted",
+        "beam support letter number x_beam y_beam dx dy x y at start end beam_length beam_dead beam_imposed beam_lifted fraction_dead fraction_imposed fraction_lifted dead imposed lifted",
         at=Show(attr="at", title="Stands at"))  # fmt: skip
     blocks: list[Any] = []
     for order, (beams, rests) in enumerate(zip(block.beams, block.drawn, strict=True), start=1):
@@ -230,7 +230,7 @@ def _storey_blocks(block: StoreyBlock) -> list[Any]:
         blocks += both(f"Storey {block.storey}, {kind}", rows)
     if block.passed:
         blocks.append(Table(title=f"Storey {block.storey}: what it stands on", records=block.passed, shows=show(
-            "upper lower through fraction_dead fraction_imposed fraction_lifted dead imposed lifted")))  # fmt: skip
+            "upper lower through upper_dead upper_imposed upper_lifted fraction_dead fraction_imposed fraction_lifted dead imposed lifted")))  # fmt: skip
     return blocks
 
 
@@ -266,7 +266,7 @@ def _rise(found: Estimate) -> Page:
                 **{a: Show(attr=a, name=f"read_{a}") for a in
                    ("grounds", "ground", "floors", "floor", "roads", "road", "floods", "flood")})),
             Listing(title="Rise", record=found.levels, shows=show(
-                "plinth road flood by_road by_flood by_rule needed least_rise rise raised by_road_counts by_flood_counts by_levels governed_by",
+                "plinth road flood plinth_known road_known flood_known by_road by_flood by_rule needed least_rise rise raised by_road_counts by_flood_counts by_levels governed_by",
                 by_road=Show(attr="by_road", name="needed_by_road"), by_flood=Show(attr="by_flood", name="needed_by_flood"),
                 needed=Show(attr="needed", name="needed_plinth"), least_rise=Show(attr="least_rise", name="least_rise"),
                 raised=Show(attr="raised", name="raised_plinth"),
@@ -376,7 +376,7 @@ def _checks(found: Estimate) -> Page:
                       "what answer missing to_do", what=Show(attr="what", width=44), answer=Show(attr="answer", width=14),
                       to_do=Show(attr="to_do", width=70, span=6))),
             Table(title="Checks", how=False, records=found.checks, verdict="verdict", shows=show(
-                "name state where demand capacity unit utilisation verdict source stops", name=Show(attr="name", width=44),
+                "name state where demand capacity unit utilisation holds verdict source stops", name=Show(attr="name", width=44),
                 state=Show(attr="state", width=14), where=Show(attr="where", width=10),
                 demand=Show(attr="demand", format="0.00"), capacity=Show(attr="capacity", format="0.00"),
                 unit=Show(attr="unit", width=10), verdict=Show(attr="verdict", width=26),

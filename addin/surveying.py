@@ -189,7 +189,7 @@ def build_allowances(rows: Issued, kind: Kind) -> Allowances:
 def build_survey(rows: Issued, kind: Kind, allowances: Allowances) -> Survey:
     """The survey in a kind of number. Only call it when no fault stands: it takes the reader's word for each entry."""
     letters, numbers = _grid(rows, kind, allowances)
-    
+
     def each(title: str) -> Iterator[_Row]:
         return (_Row(SHEET[title], row, kind, allowances) for row in rows.tables[title])
 

@@ -53,12 +53,10 @@ def centre_rows(plan: Plan, own: OwnLoads, bases: Sequence[Base], cut_level: Num
         bases: ground walls and columns
         cut_level: relative to floor [m]
     """
-    names = [row.name for row in own.walls]
-    goes_up = Filed(names, [row.goes_up for row in own.walls])
     for wall in own.walls:
         yield _row(f"wall {text_of(wall.name)}, before openings", wall.gross * wall.goes_up, wall.x, wall.y, wall.z)
     for opening in own.openings:
-        up, name = goes_up.at(opening.wall), text_of(opening.wall)
+        up, name = opening.goes_up, text_of(opening.wall)
         rest = (opening.change_lift - opening.lintel) * up
         yield _row(f"{text_of(opening.kind)} in {name}", rest, opening.x, opening.y, opening.z)
         yield _row(f"lintel in {name}", opening.lintel * up, opening.x, opening.y, opening.z_lintel)

@@ -38,6 +38,7 @@ class CheckRow:
     capacity: Number = note("in `unit`")
     unit: str = note("unit of both")
     utilisation: Number = quantity("-", "demand / capacity")
+    holds: Number = quantity("No", "1 where the demand is no more than the capacity, else 0")
     verdict: Text = note("in words")
     stops: Number = quantity("No", "1 where it says STOP")
     source: str = note("where the capacity comes from")
@@ -75,11 +76,11 @@ def check(
         fails: verdict where the demand is greater
         passes: verdict where it is not
     """
-    holds = within(demand, capacity)
+    holds = where(within(demand, capacity), 1, 0)
     return CheckRow(
         name=name, state=state, where=where_, demand=demand, capacity=capacity, unit=unit,
-        utilisation=ratio(demand, capacity, 0), verdict=word_where(holds, passes, fails),
-        stops=where(holds, 0, 1) if fails == STOP else 0, source=source,
+        utilisation=ratio(demand, capacity, 0), holds=holds, verdict=word_where(holds > 0, passes, fails),
+        stops=1 - holds if fails == STOP else 0, source=source,
     )  # fmt: skip
 
 

@@ -32,7 +32,7 @@ class DomainError(CalcError, ValueError):
         return f"{self.quantity} is {self.value:g} {self.unit}; it must {self.must} {self.limit:g} {self.unit}"
 
 
-class NothingFits(CalcError, LookupError):
+class NothingFits(CalcError, LookupError):  # noqa: N818 - says what it found, as the trade would
     """No entry in a table reaches what is needed."""
 
     def __init__(self, what: str, needed: float, best: float, unit: str) -> None:
@@ -43,7 +43,7 @@ class NothingFits(CalcError, LookupError):
         return f"no {self.what} reaches {self.needed:g} {self.unit}; the largest listed is {self.best:g} {self.unit}"
 
 
-class FrozenBranch(CalcError, TypeError):
+class FrozenBranch(CalcError, TypeError):  # noqa: N818 - names what went wrong
     """A Python decision was asked of a traced number: it would freeze one branch into the workbook unseen."""
 
 

@@ -10,7 +10,7 @@ Sources  rules of the needed plinth are common practice, no source; the clearanc
 from dataclasses import dataclass
 
 from calc.fields import note, quantity
-from calc.number import Filed, Number, Text, Truth, both, either, maximum, ratio, same, total, where, word_where
+from calc.number import Filed, Number, Text, both, either, maximum, ratio, same, total, where, word_where
 from calc.survey import Entered, Job, Reading
 
 
@@ -49,9 +49,9 @@ class Levels:
     plinth: Number = quantity("m", "floor above ground as it is")
     road: Number = quantity("m", "road above ground")
     flood: Number = quantity("m", "flood mark above ground")
-    road_known: Truth = note("whether the road was levelled")
-    flood_known: Truth = note("whether a flood mark was levelled")
-    plinth_known: Truth = note("whether the floor was levelled")
+    plinth_known: Number = quantity("No", "1 where the floor was levelled, else 0")
+    road_known: Number = quantity("No", "1 where the road was levelled, else 0")
+    flood_known: Number = quantity("No", "1 where a flood mark was levelled, else 0")
     by_road_counts: Number = quantity("No", "1 where the road is known and calls for the needed plinth")
     by_flood_counts: Number = quantity("No", "1 where the flood is known and calls for it")
     by_road: Number = quantity("m", "plinth the road calls for; 0 where it is not known")
@@ -69,10 +69,10 @@ def reading_rows(readings: tuple[Reading, ...]) -> tuple[ReadingRow, ...]:
     """Each reading with what it counts for; flood marks are read on the same datum as the rest."""
     rows = []
     for reading in readings:
-        floor = either(same(reading.what, "floor"), same(reading.what, "plinth top"))
+        is_floor = where(either(same(reading.what, "floor"), same(reading.what, "plinth top")), 1, 0)
         rows.append(ReadingRow(
-            what=reading.what, level=reading.level, plinth=where(floor, 1, 0),
-            floor_level=where(floor, reading.level, 0),
+            what=reading.what, level=reading.level, plinth=is_floor,
+            floor_level=is_floor * reading.level,
             ground=where(same(reading.what, "ground"), 1, 0), road=where(same(reading.what, "road"), 1, 0),
             flood=where(same(reading.what, "flood mark"), 1, 0),
         ))  # fmt: skip
@@ -88,21 +88,23 @@ def levels_of(job: Job, rows: tuple[ReadingRow, ...]) -> Levels:
     """
     means = _means(rows)
 
-    def above_ground(entered: Entered, mean: Number, count: Number) -> tuple[Number, Truth]:
-        measured = both(count > 0, means.grounds > 0)
-        height = where(entered.given, entered.value, where(measured, mean - means.ground, 0))
-        return height, either(entered.given, measured)
+    def above_ground(entered: Entered, mean: Number, count: Number) -> Number:
+        measured = where(both(count > 0, means.grounds > 0), mean - means.ground, 0)
+        return where(entered.given, entered.value, measured)
 
-    plinth, plinth_known = above_ground(job.plinth, means.floor, means.floors)
-    road, road_known = above_ground(job.road, means.road, means.roads)
-    flood, flood_known = above_ground(job.flood, means.flood, means.floods)
-    by_road = where(road_known, road + job.plinth_above_road + job.road_build_up, 0)
-    by_flood = where(flood_known, flood + job.freeboard, 0)
+    def known(entered: Entered, count: Number) -> Number:
+        return where(either(entered.given, both(count > 0, means.grounds > 0)), 1, 0)
+
+    plinth, plinth_known = above_ground(job.plinth, means.floor, means.floors), known(job.plinth, means.floors)
+    road, road_known = above_ground(job.road, means.road, means.roads), known(job.road, means.roads)
+    flood, flood_known = above_ground(job.flood, means.flood, means.floods), known(job.flood, means.floods)
+    by_road = where(road_known > 0, road + job.plinth_above_road + job.road_build_up, 0)
+    by_flood = where(flood_known > 0, flood + job.freeboard, 0)
     needed = maximum(by_road, by_flood, job.least_plinth)
     least_rise = maximum(needed - plinth, 0)
     rise = where(job.rise.given, job.rise.value, least_rise)
-    by_road_counts = where(both(road_known, by_road >= needed), 1, 0)
-    by_flood_counts = where(both(flood_known, by_flood >= needed), 1, 0)
+    by_road_counts = where(both(road_known > 0, by_road >= needed), 1, 0)
+    by_flood_counts = where(both(flood_known > 0, by_flood >= needed), 1, 0)
     by_levels = word_where(by_road_counts > 0, "road", word_where(by_flood_counts > 0, "flood", "local rule"))
     return Levels(
         means=means, plinth=plinth, road=road, flood=flood, road_known=road_known, flood_known=flood_known,

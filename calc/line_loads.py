@@ -10,6 +10,7 @@ Sources  statics.
 from bisect import bisect_right
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +85,9 @@ class LineLoad:
         points = [(at, load) for at, load in self.points if start - 1e-9 <= at and (at < end - 1e-9 or last)]
         return LineLoad(ramps, points)
 
-    def add_mapped(self, other: "LineLoad", origin: float, direction: float, length: float, factor: float = 1.0) -> None:
+    def add_mapped(
+        self, other: "LineLoad", origin: float, direction: float, length: float, factor: float = 1.0
+    ) -> None:
         """Add `other` as it falls on this member of `length`: its distance d lies at origin + direction * d.
 
         What falls beyond an end is put on that end: a slab may reach past the centre line of the wall it ends on.
@@ -106,7 +109,7 @@ class LineLoad:
         """The greatest line load [kN/m], points left out."""
         steps = sorted({edge for ramp in self.ramps for edge in (ramp.start, ramp.end)})
         best = 0.0
-        for start, end in zip(steps, steps[1:], strict=False):
+        for start, end in pairwise(steps):
             inside = [ramp for ramp in self.ramps if ramp.start <= start and ramp.end >= end]
             best = max(best, sum(ramp.at(start) for ramp in inside), sum(ramp.at(end) for ramp in inside))
         return best
@@ -142,7 +145,7 @@ class LineLoad:
             yield load, at
         for ramp in self.ramps:
             stops = [ramp.start, *(s for s in supports if ramp.start < s < ramp.end), ramp.end]
-            for start, end in zip(stops, stops[1:], strict=False):
+            for start, end in pairwise(stops):
                 cut = ramp.cut(start, end)
                 if cut and cut.total:
                     yield cut.total, cut.moment / cut.total

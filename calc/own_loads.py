@@ -210,9 +210,10 @@ class _Builder:
             for wall, weight in zip(survey.walls, masonry, strict=True)
         ]
         levels = [storey_name(wall.storey) for wall in survey.walls]
+        goes_up = [where(same(wall.at_lift, "lifted"), 1, 0) for wall in survey.walls]
         self.of_wall = {
             "surface": Filed(names, surfaces), "masonry": Filed(names, masonry),
-            "storey": Filed(names, [wall.level for wall in survey.walls]),
+            "storey": Filed(names, [wall.level for wall in survey.walls]), "goes_up": Filed(names, goes_up),
             "base": Filed(names, [self.bases.at(level) for level in levels]),
             **{key: _filed(lines, "name", key) for key in ("length", "x_start", "y_start", "dx", "dy")},
         }  # fmt: skip
@@ -225,14 +226,13 @@ class _Builder:
             lost = deducted.total(wall.name)
             gross = wall_weight(line.length, lost, wall.height, surfaces[order])
             opened, opened_lift = change.total(wall.name), change_lift.total(wall.name)
-            goes_up = where(same(wall.at_lift, "lifted"), 1, 0)
             rows.append(WallRow(
                 name=wall.name, storey=wall.storey, level=levels[order], length=line.length, deducted=lost,
                 thickness=wall.thickness, height=wall.height, masonry=wall.masonry, unit_weight=masonry[order],
                 plastered=wall.plastered, surface=surfaces[order], gross=gross, openings=opened, dead=gross + opened,
-                openings_lift=opened_lift, at_lift=wall.at_lift, goes_up=goes_up,
+                openings_lift=opened_lift, at_lift=wall.at_lift, goes_up=goes_up[order],
                 rebuilt=where(same(wall.at_lift, "taken down and rebuilt"), 1, 0),
-                lifted=(gross + opened_lift) * goes_up, base=bases[order], x=(line.x_start + line.x_end) / 2,
+                lifted=(gross + opened_lift) * goes_up[order], base=bases[order], x=(line.x_start + line.x_end) / 2,
                 y=(line.y_start + line.y_end) / 2, z=bases[order] + wall.height / 2,
             ))  # fmt: skip
         return openings, tuple(rows)
@@ -257,7 +257,7 @@ class _Builder:
             wall=wall, kind=opening.kind, from_start=opening.from_start, width=opening.width, height=opening.height,
             sill=opening.sill, told=told, area=area, surface=found["surface"], thickness=thickness,
             unit_weight=masonry, frame=frame, lintel_length=run, lintel=lintel, change=change,
-            storey=found["storey"], blocked=blocked, block_up=block_up, frame_out=frame_out,
+            storey=found["storey"], goes_up=found["goes_up"], blocked=blocked, block_up=block_up, frame_out=frame_out,
             change_lift=change + block_up - frame_out, wall_length=found["length"], along=along,
             x_wall=found["x_start"], y_wall=found["y_start"], dx=found["dx"], dy=found["dy"], base=found["base"],
             x=found["x_start"] + found["dx"] * along, y=found["y_start"] + found["dy"] * along,
@@ -352,7 +352,7 @@ class _Builder:
             yield ShareRow(
                 panel=name, carrier=carrier, how=shown, length=side.length, area=area, other=other, fraction=fraction,
                 by_45=by_45, one_way=one_way, slender=is_slender,
-                two_way=two_way, share=share, outside=outside, breadth=breadth, corners=corners, strip=strip,
+                two_way=two_way, share=share, outside=outside, breadth=breadth, corners=corners, strip=strip, loaded=loaded,
                 dead=loaded * dead.total(name), imposed=loaded * imposed.total(name),
                 lifted=loaded * lifted.total(name),
             )  # fmt: skip

@@ -308,7 +308,7 @@ def _pieces_of_edge(
     bend = (b[0] - a[0]) * (after[1] - b[1]) - (b[1] - a[1]) * (after[0] - b[0])
     for start, end in pairwise(distances):
         middle = side.at((start + end) / 2)
-        # A wall reaches past its end point to the outer face of the wall it meets, so the slab over that corner is held.
+        # A wall reaches past its end point to the outer face of the wall it meets: the slab over that corner is held.
         found = [m for m in near if -m.half - TOLERANCE <= m.along(middle) <= m.length + m.half + TOLERANCE]
         carrier = min(found, key=lambda m: (m.kind != "beam", m.off(middle)), default=None)
         on_line = carrier is not None and carrier.off(middle) <= TOLERANCE
@@ -589,8 +589,7 @@ def _possible_rests(
         reach = beam.along(point)
         under = storey == beam.storey and beam.off(point) <= beam.half + TOLERANCE
         if under and -TOLERANCE <= reach <= beam.length + TOLERANCE:
-            # Measured straight to the column, as the live distance is: it may stand a little beside the centre line.
-            yield Rest(beam=name, support=Name(column), support_kind="column", at=math.dist(beam.start, point),
+            yield Rest(beam=name, support=Name(column), support_kind="column", at=reach,
                        whole=False, point=points[column])  # fmt: skip
     for other in members.values():
         if other.storey != beam.storey or other.name == beam.name:

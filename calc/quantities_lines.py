@@ -246,7 +246,7 @@ def _grouting(survey: Survey) -> Iterable[MeasuredLine]:
 def _plaster(cuts: Sequence[MeasuredLine], work: Workings) -> Iterable[MeasuredLine]:
     """The band made good at the cut, and the new masonry plastered outside by its full height."""
     yield from (again("M04", cut, cut.number) for cut in cuts if cut.code == "S02")
-    built = {row.name: row.built * row.plastered for row in work.walls}
+    built = {row.name: row.finished for row in work.walls}
     for edge in work.edges:
         if edge.wall != FREE:
             yield line("M05", f"wall {edge.wall}, outside {edge.room}", built[edge.wall] * edge.reach, edge.face, None,

@@ -16,7 +16,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from calc.number import Name, Number, text_of, value_of
+from calc.number import Name, text_of, value_of
 from calc.outlines import Point
 from calc.own_loads import FREE
 from calc.plan import TOLERANCE, Panel, Plan

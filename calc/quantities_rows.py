@@ -42,6 +42,7 @@ class WallMeasure:
     beside: Text = note("free, joint, shared, touching or unknown")
     reach: Number = quantity("No", "1 where its outside can be reached, 0 beside a neighbour")
     plastered: Number = quantity("No", "1 where it is plastered, else 0")
+    finished: Number = quantity("No", "1 where new masonry under it is plastered, else 0")
     length: Number = quantity("m", "length")
     deducted: Number = quantity("m", "lost to walls it meets")
     net: Number = quantity("m", "length, net of the walls it meets")

@@ -158,11 +158,12 @@ class _Builder:
             up = where(count > 0, 1, 0)
             length, lost, beside = lengths.at(name), deducted.at(name), side.at(name)
             net = length - lost
+            built, plastered = where(same(at_lift.at(name), REBUILT), 1, up), where(faces.at(name) > 0, 1, 0)
             yield WallMeasure(
                 name=name, count=count, up=up, goes_up=goes_up.at(name),
-                built=where(same(at_lift.at(name), REBUILT), 1, up),
-                beside=beside, length=length, deducted=lost, reach=where(either(same(beside, "free"), same(beside, "unknown")), 1, 0),
-                plastered=where(faces.at(name) > 0, 1, 0), net=net,
+                built=built, beside=beside, length=length, deducted=lost,
+                reach=where(either(same(beside, "free"), same(beside, "unknown")), 1, 0),
+                plastered=plastered, finished=built * plastered, net=net,
                 pockets=where(count > 0, ceil(net / self.allow.pocket_spacing), 0),
             )  # fmt: skip
 
@@ -272,17 +273,16 @@ class _Builder:
         names = [row.name for row in self.own.columns]
         breadths = Filed(names, [row.breadth for row in self.own.columns])
         depths = Filed(names, [row.depth for row in self.own.columns])
-        both_sides = 2 * self.allow.working_width
         for base in self.bases:
             if base.kind != "column":
                 continue
             name = Name(base.name)
             count, breadth, depth = self.counts.at(name), breadths.at(name), depths.at(name)
             place = self._place_of_column(name, max(value_of(breadth), value_of(depth)) / 2 + TOLERANCE)
-            whole = depth + both_sides
+            whole = depth + 2 * self.allow.working_width
             yield ColumnMeasure(
                 name=name, place=place, count=count, up=where(count > 0, 1, 0), breadth=breadth, depth=depth,
-                pit_length=breadth + both_sides, pit_breadth=whole / 2 if place == "at the edge" else whole,
+                pit_length=breadth + 2 * self.allow.working_width, pit_breadth=whole / 2 if place == "at the edge" else whole,
                 own_breadth=depth / 2 if place == "at the edge" else depth,
             )  # fmt: skip
 

@@ -61,7 +61,7 @@ class Sharing:
     column_loads: dict[str, dict[str, float]] = field(default_factory=dict)
 
 
-def piece_points(plan: Plan, survey: Survey, panel: Panel) -> tuple[Point, ...]:
+def piece_points(survey: Survey, panel: Panel) -> tuple[Point, ...]:
     """The start of each piece of a panel, in order: its outline with every piece a side of its own."""
     xs = {text_of(line.name): value_of(line.offset) for line in survey.letters}
     ys = {text_of(line.name): value_of(line.offset) for line in survey.numbers}
@@ -95,7 +95,7 @@ def piece_fractions(plan: Plan, survey: Survey) -> PieceFractions:
     fractions: PieceFractions = {}
     for panel in plan.panels:
         if not panel.closed and panel.kind != "none":
-            shares = panel_shares(panel, piece_points(plan, survey, panel))
+            shares = panel_shares(panel, piece_points(survey, panel))
             area = sum(share.area for share in shares)
             by_edge = {share.edge: share.area / area for share in shares}
             fractions[panel.name] = tuple(by_edge.get(i, 0.0) for i in range(len(panel.pieces)))
@@ -121,7 +121,7 @@ class _HandingDown:
         self.passed: list[Passed] = []
         self.drawn: list[Drawn] = []
         self.slabs = [panel for panel in plan.panels if panel.kind != "none"]
-        self.points = {panel.name: piece_points(plan, survey, panel) for panel in self.slabs}
+        self.points = {panel.name: piece_points(survey, panel) for panel in self.slabs}
         self.shares = {panel.name: panel_shares(panel, self.points[panel.name]) for panel in self.slabs}
 
     def run(self) -> Sharing:
@@ -216,8 +216,9 @@ class _HandingDown:
             for share in shares:
                 for measure in MEASURES:
                     load = _depth_load(share, value_of(getattr(row, measure)) / area)
-                    self._give_line(panel.pieces[share.edge].carrier, load, measure,
-                                    self.points[panel.name][share.edge], self._next_point(panel, share.edge))  # fmt: skip
+                    start = self.points[panel.name][share.edge]
+                    self._give_line(panel.pieces[share.edge].carrier, load, measure, start,
+                                    self._next_point(panel, share.edge))  # fmt: skip
 
     # ------------------------------------------------------------------------------------------ beams and what stands
 
@@ -336,15 +337,18 @@ def _span_axis(panel: Panel) -> int:
 
 def _axis_with_two(panel: Panel, points: Sequence[Point], place: Point, axis: int) -> int:
     """The axis of the span; the other one where only that has a carrier on either side of a place."""
-    found = {way: len(_lever(panel, points, place, way)) for way in (axis, 1 - axis)}
+    found = {way: len({foot for _, _, foot in _lever(panel, points, place, way)}) for way in (axis, 1 - axis)}
     return axis if found[axis] >= found[1 - axis] else 1 - axis
 
 
 def _lever(
     panel: Panel, points: Sequence[Point], place: Point, axis: int
 ) -> list[tuple[int, float, Point]]:
-    """The carried pieces on either side of a place along an axis, the part each gets, and where it gets it."""
-    sides: dict[int, tuple[float, int]] = {}
+    """The carried pieces on either side of a place along an axis, the part each gets, and where it gets it.
+
+    A place abreast of the joint of two pieces gives half to each: neither has a better claim.
+    """
+    sides: dict[int, tuple[float, list[int]]] = {}
     other = 1 - axis
     for order, piece in enumerate(panel.pieces):
         a, b = points[order], points[(order + 1) % len(points)]
@@ -354,17 +358,23 @@ def _lever(
         if -1e-9 <= share <= 1 + 1e-9:
             reach = a[axis] + share * (b[axis] - a[axis]) - place[axis]
             side = 1 if reach >= 0 else -1
-            if side not in sides or abs(reach) < abs(sides[side][0]):
-                sides[side] = (reach, order)
-    feet = {side: (place[0] + reach, place[1]) if axis == 0 else (place[0], place[1] + reach)
-            for side, (reach, _) in sides.items()}  # fmt: skip
-    if len(sides) == 1:
-        ((side, (_, order)),) = sides.items()
-        return [(order, 1.0, feet[side])]
+            known, orders = sides.get(side, (math.inf * side, []))
+            if abs(abs(reach) - abs(known)) <= 1e-9:
+                orders.append(order)
+            elif abs(reach) < abs(known):
+                sides[side] = (reach, [order])
     if not sides:
         return [_nearest(panel, points, place)]
-    span = sides[1][0] - sides[-1][0]
-    return [(sides[1][1], -sides[-1][0] / span, feet[1]), (sides[-1][1], sides[1][0] / span, feet[-1])]
+    if len(sides) == 1:
+        parts = dict.fromkeys(sides, 1.0)
+    else:
+        span = sides[1][0] - sides[-1][0]
+        parts = {1: -sides[-1][0] / span, -1: sides[1][0] / span}
+    return [
+        (order, parts[side] / len(orders), (place[0] + reach, place[1]) if axis == 0 else (place[0], place[1] + reach))
+        for side, (reach, orders) in sides.items()
+        for order in orders
+    ]
 
 
 def _nearest(panel: Panel, points: Sequence[Point], place: Point) -> tuple[int, float, Point]:

@@ -13,15 +13,15 @@ from dataclasses import dataclass
 from typing import Any
 
 from calc.allowances import Allowances
+from calc.centre import CentreRow, centre_rows
 from calc.fields import note, quantity
 from calc.number import Filed, Name, Number, Text, at_issue, fixed, same, text_of, total, value_of, where
-from calc.centre import CentreRow, centre_rows
 from calc.own_loads import FREE
 from calc.own_rows import OwnLoads
 from calc.plan import Plan, Rest
 from calc.sharing import Drawn, Passed, Sharing
 from calc.survey import Survey
-from calc.walls import line_length, prism_weight
+from calc.walls import prism_weight
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -43,6 +43,9 @@ class PassedRow:
     upper: Name = note("upper wall or column")
     lower: Name = note("what it stands on")
     through: str = note("the slab it goes through, if any")
+    upper_dead: Number = quantity("kN", "dead load of the upper member")
+    upper_imposed: Number = quantity("kN", "imposed load of the upper member")
+    upper_lifted: Number = quantity("kN", "load of the upper member in the lift")
     fraction_dead: Number = quantity("-", "part of its dead load")
     fraction_imposed: Number = quantity("-", "part of its imposed load")
     fraction_lifted: Number = quantity("-", "part of its load in the lift")
@@ -69,6 +72,9 @@ class DrawnRow:
     start: Number = quantity("m", "start of the length it carries")
     end: Number = quantity("m", "end of the length it carries")
     beam_length: Number = quantity("m", "length of the beam")
+    beam_dead: Number = quantity("kN", "dead load of the beam")
+    beam_imposed: Number = quantity("kN", "imposed load of the beam")
+    beam_lifted: Number = quantity("kN", "load of the beam in the lift")
     fraction_dead: Number = quantity("-", "part of its dead load")
     fraction_imposed: Number = quantity("-", "part of its imposed load")
     fraction_lifted: Number = quantity("-", "part of its load in the lift")
@@ -361,7 +367,8 @@ class _Builder:
                 "lifted": self._fraction(passed, "lifted", lifted),
             }
             yield PassedRow(
-                upper=upper, lower=Name(passed.lower), through=passed.through, fraction_dead=parts["dead"],
+                upper=upper, lower=Name(passed.lower), through=passed.through, upper_dead=dead,
+                upper_imposed=imposed, upper_lifted=lifted, fraction_dead=parts["dead"],
                 fraction_imposed=parts["imposed"], fraction_lifted=parts["lifted"], dead=parts["dead"] * dead,
                 imposed=parts["imposed"] * imposed, lifted=parts["lifted"] * lifted,
             )  # fmt: skip
@@ -420,7 +427,7 @@ class _Builder:
                      at_issue(drawn.lifted, lifted, length)]  # fmt: skip
         return DrawnRow(
             **place, support=Name(drawn.rest.support), start=start, end=end,
-            fraction_dead=parts[0], fraction_imposed=parts[1], fraction_lifted=parts[2], dead=parts[0] * dead,
+            beam_dead=dead, beam_imposed=imposed, beam_lifted=lifted, fraction_dead=parts[0], fraction_imposed=parts[1], fraction_lifted=parts[2], dead=parts[0] * dead,
             imposed=parts[1] * imposed, lifted=parts[2] * lifted,
         )  # fmt: skip
 

@@ -1,0 +1,1 @@
+"""Tests, beside the layout they test."""

@@ -146,9 +146,8 @@ def house(letters: Mapping[str, float], numbers: Mapping[str, float], **parts: A
     """A whole survey; `parts` are sequences of records, `job` a Job, `uses` a changed list of imposed loads."""
     uses = parts.pop("uses", USES)
     rest = {key: tuple(value) for key, value in parts.items() if key != "job"}
-    empty: dict[str, tuple[Any, ...]] = {key: () for key in (
-        "rooms", "walls", "openings", "beams", "columns", "attached", "footings", "readings", "cracks", "rates",
-    )}  # fmt: skip
+    titles = ("rooms", "walls", "openings", "beams", "columns", "attached", "footings", "readings", "cracks", "rates")
+    empty: dict[str, tuple[Any, ...]] = dict.fromkeys(titles, ())
     return Survey(
         job=parts.get("job", job()), letters=lines(letters), numbers=lines(numbers),
         materials=tuple(Material(name=name, unit_weight=weight) for name, weight in MATERIALS.items()),

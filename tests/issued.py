@@ -13,8 +13,8 @@ from typing import Any
 import ironcalc
 import pytest
 from openpyxl import load_workbook
+from openpyxl.utils.cell import column_index_from_string, coordinate_from_string
 from openpyxl.workbook import Workbook
-from openpyxl.utils.cell import coordinate_from_string, column_index_from_string
 
 Cell = tuple[str, str]
 CLOSE = 1e-11

@@ -44,25 +44,25 @@ def _blocked_window(worked: Worked) -> int:
 
 
 EDITS: dict[str, Callable[[Worked], tuple[str, int | None, str, object]]] = {
-    "rise": lambda w: ("Job", None, "rise", 1.15),
-    "jack rating": lambda w: ("Job", None, "jack_rating", 100),
-    "share of rating in per cent": lambda w: ("Job", None, "share", 8),
-    "widest spacing": lambda w: ("Job", None, "widest_spacing", 0.9),
-    "bearing pressure": lambda w: ("Job", None, "bearing", 80),
-    "house lived in": lambda w: ("Job", None, "empty", "no"),
-    "cut level": lambda w: ("Job", None, "cut_level", -0.3),
-    "overheads": lambda w: ("Job", None, "overheads", 14),
+    "rise": lambda _: ("Job", None, "rise", 1.15),
+    "jack rating": lambda _: ("Job", None, "jack_rating", 100),
+    "share of rating in per cent": lambda _: ("Job", None, "share", 8),
+    "widest spacing": lambda _: ("Job", None, "widest_spacing", 0.9),
+    "bearing pressure": lambda _: ("Job", None, "bearing", 80),
+    "house lived in": lambda _: ("Job", None, "empty", "no"),
+    "cut level": lambda _: ("Job", None, "cut_level", -0.3),
+    "overheads": lambda _: ("Job", None, "overheads", 14),
     "a rate": lambda w: ("Rates", index_of(w, "Rates", name="R01"), "rate", 9876.5),
-    "a wall's thickness": lambda w: ("Walls", 0, "thickness", 345),
-    "a wall's height": lambda w: ("Walls", 1, "height", 3.3),
-    "a wall's masonry": lambda w: ("Walls", 2, "masonry", "Aerated block masonry"),
+    "a wall's thickness": lambda _: ("Walls", 0, "thickness", 345),
+    "a wall's height": lambda _: ("Walls", 1, "height", 3.3),
+    "a wall's masonry": lambda _: ("Walls", 2, "masonry", "Aerated block masonry"),
     "a unit weight": lambda w: ("Materials", index_of(w, "Materials", name="Brick masonry"), "unit_weight", 20.5),
     "an imposed load": lambda w: ("Uses", index_of(w, "Uses", name="Roof with access"), "imposed", 2.25),
     "an allowance": lambda w: ("Allowances", index_of(w, "Allowances", name="frame_weight"), "value", 0.45),
-    "an opening's width": lambda w: ("Openings", 0, "width", 0.75),
+    "an opening's width": lambda _: ("Openings", 0, "width", 0.75),
     "an opening's kind": lambda w: ("Openings", _blocked_window(w), "kind", "door"),
-    "a slab": lambda w: ("Rooms", 0, "slab", 150),
-    "a footing": lambda w: ("Footings", 0, "width", 1.05),
+    "a slab": lambda _: ("Rooms", 0, "slab", 150),
+    "a footing": lambda _: ("Footings", 0, "width", 1.05),
     "a level reading": lambda w: ("Levels", index_of(w, "Levels", what="flood mark"), "level", 101.9),
 }  # fmt: skip
 
@@ -99,10 +99,10 @@ def _last_letter(worked: Worked) -> int:
 
 
 PLAN_EDITS: dict[str, Callable[[Worked], tuple[tuple[str, str], object]]] = {
-    "a wall renamed": lambda w: (table_cell("Walls", 0, "name"), "W99"),
-    "a wall moved": lambda w: (table_cell("Walls", 0, "end"), "A1"),
-    "a room's span": lambda w: (table_cell("Rooms", 0, "span"), "along letters"),
-    "an opening moved to another wall": lambda w: (table_cell("Openings", 0, "wall"), "W2"),
+    "a wall renamed": lambda _: (table_cell("Walls", 0, "name"), "W99"),
+    "a wall moved": lambda _: (table_cell("Walls", 0, "end"), "A1"),
+    "a room's span": lambda _: (table_cell("Rooms", 0, "span"), "along letters"),
+    "an opening moved to another wall": lambda _: (table_cell("Openings", 0, "wall"), "W2"),
     "a grid line moved past the next": lambda w: (table_cell("Grid", _last_letter(w), "offset"), -50),
     "a wall added": lambda w: (table_cell("Walls", len(w.rows.tables["Walls"]), "name"), "W88"),
 }
@@ -127,7 +127,7 @@ def test_a_harmless_edit_raises_no_flag(what, demo, demo_book):
     assert engine.value(("Offer", "A4")) == ""
 
 
-def test_a_result_worked_out_at_issue_is_flagged_in_its_own_row_only(demo, demo_book):
+def test_a_result_worked_out_at_issue_is_flagged_in_its_own_row_only(demo_book):
     engine = Engine(demo_book)
     engine.change(table_cell("Walls", 0, "thickness"), 345)
     page = demo_book.book["Loads"]

@@ -10,6 +10,7 @@ import tempfile
 import time
 from collections.abc import Callable, Iterator
 from datetime import date
+from itertools import pairwise
 from pathlib import Path
 from statistics import median
 
@@ -45,14 +46,14 @@ def terrace(rooms: int) -> bytes:
     grid += [{"name": str(i + 1), "offset": 3.7 * i} for i in range(3)]
     walls: list[dict[str, object]] = []
     common = {"storey": 1, "thickness": 230, "height": 3.0}
-    for a, b in zip(letters, letters[1:], strict=False):
+    for a, b in pairwise(letters):
         walls += [{"name": f"H{a}{n}", "start": f"{a}{n}", "end": f"{b}{n}", **common} for n in (1, 2, 3)]
     for a in letters:
         walls += [{"name": f"V{a}{n}", "start": f"{a}{n}", "end": f"{a}{n + 1}", **common} for n in (1, 2)]
     openings = [{"wall": w["name"], "kind": "window", "from_start": 0.8, "width": 1.2, "height": 1.2, "sill": 0.9}
                 for w in walls if str(w["name"])[0] == "H"]  # fmt: skip
     room_rows = [{"name": f"R{a}{n}", "storey": 1, "corner": f"{a}{n}", "opposite": f"{b}{n + 1}"}
-                 for a, b in zip(letters, letters[1:], strict=False) for n in (1, 2)]  # fmt: skip
+                 for a, b in pairwise(letters) for n in (1, 2)]  # fmt: skip
     rates = [{"name": text.code, "rate": 100} for text in estimating.item_texts()]
     job = {"job_name": "terrace", "survey_date": DAY, "reason": "flooding", "rise": 0.9, "bearing": 150}
     rows = {"Grid": grid, "Walls": walls, "Rooms": room_rows, "Openings": openings, "Rates": rates}

@@ -107,8 +107,9 @@ def _storey(
         ))  # fmt: skip
         # A thing on a slab goes to its sides by area; on an L that is not where it stands.
         if not pitched and len(outline) == 4 and draw(st.integers(0, 3)) == 0:
+            water = draw(st.sampled_from((0.5, 1.0)))
             parts["attached"].append(attached(f"T{storey}-{at}", "water tank", f"R{storey}-{at}", weight=entered(4.2),
-                                              length=entered(0.0), water=draw(st.sampled_from((0.5, 1.0)))))  # fmt: skip
+                                              length=entered(0.0), water=water))  # fmt: skip
     if not frame and storey > 1 and draw(st.booleans()):
         _partition(draw, parts, storey, cells, height)
     for item in parts["walls"][first_wall:]:
@@ -116,7 +117,7 @@ def _storey(
 
 
 def _rooms_of(draw: st.DrawFn, cells: set[Cell], l_rooms: bool) -> list[list[Cell]]:
-    """Outlines by nodes, anticlockwise: single cells, pairs side by side or behind each other, and L-shapes of three."""
+    """Outlines by nodes, anticlockwise: single cells, two side by side or one behind the other, L-shapes of three."""
     left, rooms = sorted(cells), []
     while left:
         i, j = left.pop(0)
@@ -137,9 +138,9 @@ def _runs(rooms: list[list[Cell]]) -> list[tuple[Cell, Cell]]:
     steps = {step for outline in rooms for a, b in pairwise([*outline, outline[0]]) for step in _steps(a, b)}
     runs: list[tuple[Cell, Cell]] = []
     for axis in (0, 1):
-        along = sorted((s for s in steps if s[0][1 - axis] == s[1][1 - axis]), key=lambda s: (s[0][1 - axis], s[0][axis]))
+        along = sorted((a[1 - axis], a[axis], a, b) for a, b in steps if a[1 - axis] == b[1 - axis])
         first = len(runs)
-        for start, end in along:
+        for _, _, start, end in along:
             if len(runs) > first and runs[-1][1] == start:
                 runs[-1] = (runs[-1][0], end)
             else:
@@ -203,8 +204,8 @@ def _on_wall(draw: st.DrawFn, parts: dict[str, list], item, places: dict[str, fl
     if top and draw(st.integers(0, 2)) == 0:
         parts["attached"].append(attached(f"parapet {name}", "parapet", name))
     if draw(st.integers(0, 4)) == 0:
-        parts["attached"].append(attached(f"balcony {name}", "balcony", name, from_start=entered(0.3), length=entered(1.1),
-                                          thickness=0.1, size=0.9))  # fmt: skip
+        parts["attached"].append(attached(f"balcony {name}", "balcony", name, from_start=entered(0.3),
+                                          length=entered(1.1), thickness=0.1, size=0.9))  # fmt: skip
 
 
 def mirrored(survey: Survey) -> Survey:

@@ -99,7 +99,8 @@ OUTER = ("W1", "W2", "W3", "W4")
 
 def survey_rows():
     rooms = [
-        {"name": name, "storey": 1, "corner": a, "opposite": b, "slab": 125, "finish": 1.5, "carries": "Roof with access"}
+        {"name": name, "storey": 1, "corner": a, "opposite": b, "slab": 125, "finish": 1.5,
+         "carries": "Roof with access"}
         for name, a, b in (("R1", "B4", "D5"), ("R2", "D4", "F5"), ("R3", "B5", "D6"), ("R4", "D5", "F6"))
     ]
     rooms.append({"name": "V1", "storey": 1, "corner": "A1", "opposite": "G3", "slab": 110, "soffit": 2.7,
@@ -111,8 +112,8 @@ def survey_rows():
     return {
         "Grid": [
             {"name": name, "offset": offset}
-            for name, offset in (("A", -0.115), ("B", 0), ("C", 2.92), ("D", 4.6), ("E", 5.84), ("F", 8.77), ("G", 8.885),
-                                 ("1", -1.615), ("2", -1.5), ("3", -0.115), ("4", 0), ("5", 3.8), ("6", 6.77))
+            for name, offset in (("A", -0.115), ("B", 0), ("C", 2.92), ("D", 4.6), ("E", 5.84), ("F", 8.77),
+                                 ("G", 8.885), ("1", -1.615), ("2", -1.5), ("3", -0.115), ("4", 0), ("5", 3.8), ("6", 6.77))
         ],
         "Rooms": rooms,
         "Walls": [

@@ -245,6 +245,13 @@ def test_a_traced_number_and_a_quantity_do_not_mix(act):
         act(live(3.0), q(1.0, "m"))
 
 
+def test_value_of_is_the_door_out_for_every_kind():
+    for number in (3, 3.0, live(3.0), q(3.0, "m"), live(4.0) > 1):
+        assert type(value_of(number)) is float
+    assert value_of(live(3.0) * 2) == 6.0
+    assert value_of(q(3.0, "m")) == 3.0
+
+
 def test_what_the_units_library_swallows_cannot_leave_by_the_door():
     with pytest.raises(TypeError):
         value_of(q(2.0, "m") * live(3.0))

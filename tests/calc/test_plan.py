@@ -217,7 +217,9 @@ def test_an_upper_column_stands_on_the_column_below_else_the_wall_else_the_beam_
 def test_a_beam_rests_on_the_columns_under_it_and_on_the_walls_it_crosses():
     survey = house(LETTERS, NUMBERS, walls=[wall("W", "A1", "A3"), wall("M", "C1", "C3")], columns=[column("C", "D2")],
                    beams=[beam("B", "A2", "D2")])  # fmt: skip
-    assert rests(plan_of(survey), "B") == [("W", "wall", 0.0, False), ("M", "wall", 7.0, False), ("C", "column", 9.0, False)]
+    assert rests(plan_of(survey), "B") == [
+        ("W", "wall", 0.0, False), ("M", "wall", 7.0, False), ("C", "column", 9.0, False),
+    ]  # fmt: skip
 
 
 def test_named_supports_are_the_only_ones_and_one_that_is_missed_is_a_trouble():
@@ -244,15 +246,19 @@ def test_a_beam_at_the_ceiling_does_not_rest_on_a_plinth_beam():
 
 
 def test_a_beam_between_two_walls_in_its_line_rests_on_their_ends():
-    survey = house(LETTERS, NUMBERS, walls=[wall("L", "A1", "B1"), wall("R", "C1", "D1")], beams=[beam("B", "B1", "C1")])
+    walls = [wall("L", "A1", "B1"), wall("R", "C1", "D1")]
+    survey = house(LETTERS, NUMBERS, walls=walls, beams=[beam("B", "B1", "C1")])
     plan = plan_of(survey)
     assert rests(plan, "B") == [("L", "wall", 0.0, False), ("R", "wall", 4.0, False)]
     assert codes(plan) == []
 
 
 def test_a_beam_that_runs_over_part_of_a_wall_in_its_line_rests_on_both_ends_of_that_part():
-    survey = house(LETTERS, NUMBERS, walls=[wall("L", "A1", "B1"), wall("E", "C1", "C3")], beams=[beam("B", "A1", "C1")])
-    assert rests(plan_of(survey), "B") == [("L", "wall", 0.0, False), ("L", "wall", 3.0, False), ("E", "wall", 7.0, False)]
+    walls = [wall("L", "A1", "B1"), wall("E", "C1", "C3")]
+    survey = house(LETTERS, NUMBERS, walls=walls, beams=[beam("B", "A1", "C1")])
+    assert rests(plan_of(survey), "B") == [
+        ("L", "wall", 0.0, False), ("L", "wall", 3.0, False), ("E", "wall", 7.0, False),
+    ]  # fmt: skip
 
 
 def test_beams_that_carry_each_other_in_a_ring_are_a_trouble():
@@ -262,5 +268,6 @@ def test_beams_that_carry_each_other_in_a_ring_are_a_trouble():
 
 
 def test_beams_with_no_bearing_or_only_one_are_troubles():
-    survey = house(LETTERS, NUMBERS, walls=[wall("W", "A1", "A3")], beams=[beam("B", "A2", "C2"), beam("F", "B3", "C3")])
+    beams = [beam("B", "A2", "C2"), beam("F", "B3", "C3")]
+    survey = house(LETTERS, NUMBERS, walls=[wall("W", "A1", "A3")], beams=beams)
     assert codes(plan_of(survey)) == [("ONE-BEARING", "B"), ("NO-BEARING", "F")]

@@ -87,7 +87,7 @@ def test_twice_the_imposed_loads_are_twice_the_imposed_load_on_every_member(surv
     for a, b in zip(once.totals(), twice.totals(), strict=True):
         assert b.imposed == pytest.approx(2 * a.imposed, rel=KEPT, abs=KEPT)
         assert b.dead == pytest.approx(a.dead, rel=KEPT)
-    one, two = (jack_rows(found.taken.bases, found.own.members, 20.0, survey.job, ALLOWANCES) for found in (once, twice))
+    one, two = (jack_rows(f.taken.bases, f.own.members, 20.0, survey.job, ALLOWANCES) for f in (once, twice))
     assert all(more.count >= few.count for few, more in zip(one, two, strict=True))
 
 
