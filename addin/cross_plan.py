@@ -125,7 +125,7 @@ def _check_spans(house: House, plan: Plan, survey: Survey, found: Findings) -> N
         if panel.kind == "none" or panel.closed or not any(piece.carrier for piece in panel.pieces):
             continue
         try:
-            panel_shares(panel, piece_points(plan, survey, panel))
+            panel_shares(panel, piece_points(survey, panel))
         except OutlineError as refused:
             where = cell_of(_row(house, "Rooms", panel.room), "span")
             what = "of the floor of" if panel.kind == "floor" else "over"

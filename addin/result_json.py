@@ -42,19 +42,19 @@ def result(worked: Worked) -> dict[str, Any]:
             "rating_kN": survey.job.jack_rating, "share": survey.job.share, "usable_kN": jacks.usable,
             "count": int(_float(jacks.count)), "least_count": int(_float(jacks.by_load)),
             "per_m2_wall_section": jacks.per_section, "per_m2_plan": jacks.per_plan, "spares": int(_float(jacks.spares)),
-            "walls": {
+            **{f"{kind}s": {
                 row.name: {
                     "count": int(_float(row.count)), "by_load": int(_float(row.by_load)),
                     "by_spacing": int(_float(row.by_spacing)), "governed_by": text_of(row.governed_by),
                     "spacing_m": row.spacing, "mean_kN": row.mean,
                 }
-                for row in found.jacks
-            },
+                for row in found.jacks if row.kind == kind
+            } for kind in ("wall", "column")},
         },
-        "bases": {"walls": {
+        "bases": {f"{kind}s": {
             pad.name: {"side_m": pad.side, "thickness_m": pad.thickness, "pressure_kPa": pad.pressure}
-            for pad in found.pads
-        }},
+            for pad in found.pads if pad.kind == kind
+        } for kind in ("wall", "column")},
         "ground": {
             "allowable_kPa": survey.job.bearing.value, "allowable_known": bool(survey.job.bearing.given),
             "walls": {

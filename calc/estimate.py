@@ -69,7 +69,7 @@ class Estimate:
     totals: BillTotals
     rules: CheckRules
     checks: tuple[CheckRow, ...]
-    stops: Number
+    stops: Number = quantity("No", "checks that say STOP")
     release: Release
 
 
@@ -127,7 +127,7 @@ def _greatest(taken: TakeDown, prepared: Prepared) -> list[GreatestRow]:
         if base.kind != "wall":
             continue
         load = prepared.sharing.profiles[base.name]["lifted"]
-        band = 0.0 if not value_of(base.length) else value_of(base.cut_band) / value_of(base.length)
-        greatest = at_issue(load.greatest() + band, base.lifted, base.length, like=base.line_lifted)
+        band = value_of(base.cut_band) * value_of(base.goes_up) / value_of(base.length)
+        greatest = at_issue(load.greatest() + band, base.lifted, base.cut_band, base.length, like=base.line_lifted)
         rows.append(GreatestRow(name=Name(base.name), greatest=greatest))
     return rows

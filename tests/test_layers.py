@@ -117,7 +117,6 @@ WITHOUT_UNIT = {
     "WorkItem.quantity": "in the unit its row states",
     "BillItem.quantity": "in the unit its row states",
     "Entered.value": "in the unit of the Job field that holds it",
-    "Estimate.stops": "a count, shown through the checks that say STOP",
     **dict.fromkeys(("Member.half", "Stand.start", "Stand.end", "Rest.at"), "m, as the head of plan says"),
     **dict.fromkeys(
         (f"{name}.{load}" for name in ("Passed", "Drawn") for load in ("dead", "imposed", "lifted")),
@@ -197,7 +196,6 @@ ISSUE = "a demand on the survey at issue: it raises or reports, and no figure re
 ALLOWED: dict[tuple[str, str], str] = {
     ("centre", "piece.outside"): PLAN,
     ("centre", "share.panel in panels"): PLAN,
-    ("estimate", "value_of(base.length)"): FROZEN,
     ("ground", "side.panel not in floors"): PLAN,
     ("own_loads", "piece.carrier"): PLAN,
     ("own_loads", "panel.closed"): PLAN,

@@ -68,7 +68,7 @@ def _offsets(draw: st.DrawFn, letter: bool, count: int) -> dict[str, float]:
 def _part_of(draw: st.DrawFn, cells: set[Cell]) -> set[Cell]:
     """A rectangle of cells around one that is there."""
     i, j = draw(st.sampled_from(sorted(cells)))
-    wide, deep = draw(st.integers(0, 3)), draw(st.integers(0, 3))
+    wide, deep = draw(st.integers(1, 3)), draw(st.integers(1, 3))
     return {(a, b) for a, b in cells if i <= a <= i + wide and j <= b <= j + deep}
 
 
@@ -78,7 +78,7 @@ def _storey(
 ) -> None:  # fmt: skip
     rooms = _rooms_of(draw, cells, l_rooms)
     runs = _runs(rooms)
-    frame = draw(st.integers(0, 3)) == 0
+    frame = draw(st.integers(0, 2)) == 0
     height = draw(centimetres(260, 340))
     first_wall = len(parts["walls"])
     for at, (start, end) in enumerate(runs):
@@ -161,7 +161,7 @@ def _nodes(a: Cell, b: Cell) -> list[Cell]:
 
 def _cut(draw: st.DrawFn, start: Cell, end: Cell) -> list[tuple[Cell, Cell]]:
     nodes = _nodes(start, end)
-    if len(nodes) > 2 and draw(st.integers(0, 2)) == 0:
+    if len(nodes) > 2 and draw(st.booleans()):
         middle = draw(st.sampled_from(nodes[1:-1]))
         return [(start, middle), (middle, end)]
     return [(start, end)]

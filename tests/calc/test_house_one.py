@@ -83,6 +83,11 @@ BY_ELEMENT = {"net": 616.166, "parapet": 74.8139, "slab_dead": 325.225, "slab_im
 JACKS_UNDER_WALLS = 45
 WALL_PLAN_AREA = 10.5639  # area of the union of all walls on plan, by polygons [m2]
 
+GRID = (
+    ("A", -0.115), ("B", 0), ("C", 2.92), ("D", 4.6), ("E", 5.84), ("F", 8.77), ("G", 8.885),
+    ("1", -1.615), ("2", -1.5), ("3", -0.115), ("4", 0), ("5", 3.8), ("6", 6.77),
+)  # fmt: skip
+
 WALL_ROWS = (("W1", "B4", "F4"), ("W2", "F4", "F6"), ("W3", "B6", "F6"), ("W4", "B4", "B6"), ("W5", "B5", "F5"),
              ("W6", "D4", "D6"))  # fmt: skip
 
@@ -110,11 +115,7 @@ def survey_rows():
     attached.append({"name": "Tank", "kind": "water tank", "on": "W6", "from_start": 5.2, "length": 0, "size": 3.45,
                      "weight": 3.5, "water": 1000})
     return {
-        "Grid": [
-            {"name": name, "offset": offset}
-            for name, offset in (("A", -0.115), ("B", 0), ("C", 2.92), ("D", 4.6), ("E", 5.84), ("F", 8.77),
-                                 ("G", 8.885), ("1", -1.615), ("2", -1.5), ("3", -0.115), ("4", 0), ("5", 3.8), ("6", 6.77))
-        ],
+        "Grid": [{"name": name, "offset": offset} for name, offset in GRID],
         "Rooms": rooms,
         "Walls": [
             {"name": name, "storey": 1, "start": start, "end": end, "thickness": 230, "height": 3.15}

@@ -12,7 +12,7 @@ from tests.houses import ALLOWANCES, worked
 
 KEPT = 1e-9  # the aim set for the project: what goes in comes out, relative
 MEASURES = ("dead", "imposed", "lifted")
-SOME = settings(max_examples=60, deadline=None, derandomize=True,
+SOME = settings(max_examples=100, deadline=None, derandomize=True,
                 suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])  # fmt: skip
 FEW = settings(SOME, max_examples=30)
 

@@ -1,0 +1,152 @@
+"""The command line: exit status, what is printed, what is written, and what is left alone."""
+
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+from openpyxl import load_workbook
+
+from addin.cli import main
+from addin.demo import demo_job, demo_rows
+from addin.survey_book import survey_bytes
+
+
+def run(*words: object):
+    return CliRunner().invoke(main, [str(word) for word in words])
+
+
+def changed(path: Path, job=None, **tables) -> Path:
+    """The demo survey with some entries changed."""
+    rows = demo_rows()
+    for title, edit in tables.items():
+        edit(rows[title])
+    path.write_bytes(survey_bytes(rows, {**demo_job(), **(job or {})}, examples=False))
+    return path
+
+
+def test_demo_writes_survey_and_estimate_and_prints_ten_lines(tmp_path):
+    out = tmp_path / "house.xlsx"
+    done = run("demo", "-o", out)
+    assert done.exit_code == 0
+    labels = [line.split(":")[0] for line in done.output.splitlines()]
+    assert labels == ["Survey of the demo house", "Rise", "Weight", "Greatest load", "Jacks", "Price", "Per floor area",
+                      "Doubtful entries", "Checks", "Grade", "Workbook"]  # fmt: skip
+    assert {path.name for path in tmp_path.iterdir()} == {"house.xlsx", "house-survey.xlsx"}
+
+
+def test_the_grade_is_budget_and_says_what_is_missing(tmp_path):
+    done = run("demo", "-o", tmp_path / "house.xlsx")
+    assert "budget, not for lifting; missing: Bearing pressure from a test" in done.output
+
+
+def test_estimate_writes_beside_the_survey_and_the_same_figures_as_data(tmp_path):
+    survey = changed(tmp_path / "mill.xlsx")
+    done = run("estimate", survey, "--json", tmp_path / "mill.json")
+    assert done.exit_code == 0
+    data = json.loads((tmp_path / "mill.json").read_text("utf-8"))
+    book = load_workbook(tmp_path / "mill estimate.xlsx", data_only=True)
+    sheet, cell = book.defined_names["bill_total"].attr_text.split("!")
+    assert book[sheet.strip("'")][cell.replace("$", "")].value == data["bill"]["total"]
+    assert set(data) >= {"job", "levels", "loads", "jacks", "bases", "ground", "release", "quantities", "bill", "checks",
+                         "faults", "warnings"}  # fmt: skip
+    assert data["loads"]["balance_error"] == pytest.approx(0, abs=1e-6)
+
+
+def test_a_check_that_says_stop_gives_status_1_and_the_workbook_all_the_same(tmp_path):
+    survey = changed(tmp_path / "soft.xlsx", job={"bearing": 40})
+    done = run("estimate", survey)
+    assert done.exit_code == 1
+    assert "say STOP: pressure under the footing" in done.output
+    assert (tmp_path / "soft estimate.xlsx").exists()
+
+
+def test_faults_are_listed_together_with_their_cells_and_nothing_is_written(tmp_path):
+    def spoil(rows):
+        rows[0]["thickness"] = 9
+        rows[1]["height"] = "tall"
+
+    survey = changed(tmp_path / "bad.xlsx", Walls=spoil)
+    done = run("estimate", survey, "--json", tmp_path / "bad.json")
+    assert done.exit_code == 2
+    assert "Walls!E4" in done.output
+    assert "Walls!F5" in done.output
+    assert "Nothing was written" in done.output
+    assert not (tmp_path / "bad estimate.xlsx").exists()
+    assert len(json.loads((tmp_path / "bad.json").read_text("utf-8"))["faults"]) == 2
+
+
+def test_geometry_faults_are_found_once_every_cell_reads(tmp_path):
+    survey = changed(tmp_path / "bad.xlsx", Openings=lambda rows: rows[0].update(from_start=50))
+    done = run("check", survey)
+    assert done.exit_code == 2
+    assert "OPENING-BEYOND" in done.output
+
+
+def test_a_measured_item_without_a_rate_is_a_fault_at_its_cell(tmp_path):
+    survey = changed(tmp_path / "bad.xlsx", Rates=lambda rows: rows[0].update(rate=None))
+    done = run("estimate", survey)
+    assert done.exit_code == 2
+    assert "MISSING-RATE" in done.output
+    assert "Rates!D" in done.output
+
+
+def test_check_says_that_nothing_is_wrong(tmp_path):
+    done = run("check", changed(tmp_path / "good.xlsx"), "--json")
+    assert done.exit_code == 0
+    assert json.loads(done.output)["faults"] == []
+
+
+@pytest.mark.parametrize("command", ["check", "estimate"])
+@pytest.mark.parametrize("content", [None, b"", b"not a workbook", bytes.fromhex("d0cf11e0a1b11ae1")])
+def test_a_file_that_is_no_workbook_gives_one_plain_line_and_status_2(tmp_path, command, content):
+    path = tmp_path / "x.xlsx"
+    if content is not None:
+        path.write_bytes(content)
+    done = run(command, path)
+    assert done.exit_code == 2
+    assert len(done.output.strip().splitlines()) == 1
+    assert "Traceback" not in done.output
+
+
+def test_a_blank_survey_asks_for_what_must_be_filled(tmp_path):
+    assert run("survey", tmp_path / "new.xlsx").exit_code == 0
+    done = run("check", tmp_path / "new.xlsx")
+    assert done.exit_code == 2
+    assert "Job!B4" in done.output
+
+
+def test_survey_leaves_an_existing_file_alone(tmp_path):
+    path = tmp_path / "mine.xlsx"
+    path.write_bytes(b"mine")
+    assert run("survey", path).exit_code == 2
+    assert path.read_bytes() == b"mine"
+
+
+def test_estimate_never_writes_over_its_survey(tmp_path):
+    survey = changed(tmp_path / "mill.xlsx")
+    before = survey.read_bytes()
+    assert run("estimate", survey, "-o", survey).exit_code == 2
+    assert survey.read_bytes() == before
+
+
+def test_a_folder_that_is_not_there_gives_one_plain_line(tmp_path):
+    done = run("demo", "-o", tmp_path / "nowhere" / "house.xlsx")
+    assert done.exit_code == 2
+    assert "Traceback" not in done.output
+
+
+def test_help_names_every_command_and_the_exit_status():
+    done = run("--help")
+    for word in ("demo", "survey", "check", "estimate", "Exit status"):
+        assert word in done.output
+
+
+def test_it_runs_as_a_program(tmp_path):
+    command = [sys.executable, "-m", "addin.cli", "demo", "-o", str(tmp_path / "house.xlsx")]
+    done = subprocess.run(command, capture_output=True, text=True, check=False, env={**os.environ, "PYTHONUTF8": "1"})
+    assert done.returncode == 0, done.stderr
+    assert done.stdout.count("\n") == 11
