@@ -38,7 +38,7 @@ class Show:
 
     attr: str
     title: str = ""
-    width: float = 11
+    width: float = 9.3
     total: bool = False
     name: str = ""
     """Defined name of its cell; listings only."""
@@ -258,7 +258,7 @@ class ResultBook:
                 _merge(sheet, spot.row, block.column, block.text_span)
                 continue
             shown_unit = "" if unit == "-" else self._unit(unit)
-            self.styles.put(sheet.cell(spot.row, block.column + 1), shown_unit, "pb help")
+            self.styles.put(sheet.cell(spot.row, block.column + 1), shown_unit, "pb unit")
             if block.how:
                 self.styles.put(sheet.cell(spot.row, block.column + 2), self._how(node, spot), "pb help")
 

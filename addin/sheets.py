@@ -182,6 +182,13 @@ def _only(shows: dict[str, Show], attrs: str) -> dict[str, Show]:
 def _loads(found: Estimate) -> Page:
     taken = found.taken
     blocks: list[Any] = [
+        Listing(title="The house", record=taken.house, column=4, shows=show(
+            "dead imposed service lifted stays went_in balance lifted_parts centre_balance x y z floor_area",
+            dead=Show(attr="dead", name="house_dead"), imposed=Show(attr="imposed", name="house_imposed"),
+            service=Show(attr="service", name="house_service"), lifted=Show(attr="lifted", name="house_lifted"),
+            lifted_parts=Show(attr="lifted_parts", name="house_lifted_parts"),
+            stays=Show(attr="stays", name="house_stays"), went_in=Show(attr="went_in", name="house_went_in"),
+            floor_area=Show(attr="floor_area", name="floor_area"))),
         Table(title="Attached things, who carries them", records=taken.parts,
               shows=show("item carrier fraction dead imposed lifted", item=Show(attr="item", width=14))),
     ]  # fmt: skip
@@ -243,13 +250,6 @@ def _centre(found: Estimate) -> Page:
             Table(title="Parts", records=found.taken.centre, shows=show(
                 "what lifted x y z moment_x moment_y moment_z", what=Show(attr="what", width=34),
                 **{a: Show(attr=a, total=True) for a in ("lifted", "moment_x", "moment_y", "moment_z")})),
-            Listing(title="The house", record=found.taken.house, shows=show(
-                "dead imposed service lifted stays went_in balance lifted_parts centre_balance x y z floor_area",
-                dead=Show(attr="dead", name="house_dead"), imposed=Show(attr="imposed", name="house_imposed"),
-                service=Show(attr="service", name="house_service"), lifted=Show(attr="lifted", name="house_lifted"),
-                lifted_parts=Show(attr="lifted_parts", name="house_lifted_parts"),
-                stays=Show(attr="stays", name="house_stays"), went_in=Show(attr="went_in", name="house_went_in"),
-                floor_area=Show(attr="floor_area", name="floor_area"))),
         ),
     )  # fmt: skip
 
@@ -259,18 +259,18 @@ def _rise(found: Estimate) -> Page:
     return Page(
         title="Rise", heading="How far to raise", help=WHAT["Rise"],
         blocks=(
-            Table(title="Level readings", records=found.readings,
-                  shows=show("what level plinth floor_level ground road flood", what=Show(attr="what", width=34))),
-            Listing(title="From the readings", record=found.levels.means, shows=show(
-                "grounds ground floors floor roads road floods flood",
-                **{a: Show(attr=a, name=f"read_{a}") for a in
-                   ("grounds", "ground", "floors", "floor", "roads", "road", "floods", "flood")})),
             Listing(title="Rise", record=found.levels, shows=show(
                 "plinth road flood plinth_known road_known flood_known by_road by_flood by_rule needed least_rise rise raised by_road_counts by_flood_counts by_levels governed_by",
                 by_road=Show(attr="by_road", name="needed_by_road"), by_flood=Show(attr="by_flood", name="needed_by_flood"),
                 needed=Show(attr="needed", name="needed_plinth"), least_rise=Show(attr="least_rise", name="least_rise"),
                 raised=Show(attr="raised", name="raised_plinth"),
                 governed_by=Show(attr="governed_by", name="governed_by"), **named)),
+            Listing(title="From the readings", record=found.levels.means, shows=show(
+                "grounds ground floors floor roads road floods flood",
+                **{a: Show(attr=a, name=f"read_{a}") for a in
+                   ("grounds", "ground", "floors", "floor", "roads", "road", "floods", "flood")})),
+            Table(title="Level readings", records=found.readings,
+                  shows=show("what level plinth floor_level ground road flood", what=Show(attr="what", width=34))),
         ),
     )  # fmt: skip
 

@@ -81,6 +81,7 @@ def named_styles() -> tuple[NamedStyle, ...]:
         _style("pb title", bold=True, size=14),
         _style("pb subtitle", bold=True, size=11),
         _style("pb help", italic=True, colour=GREY, vertical="top"),
+        _style("pb unit", colour=GREY, indent=1),
         _style("pb text", wrap=True, vertical="top"),
         _style("pb link", wrap=True, vertical="top", colour="1F4E79"),
         _style("pb header", fill=HEADING, border="thin", horizontal="center", wrap=True),

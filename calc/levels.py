@@ -108,7 +108,8 @@ def levels_of(job: Job, rows: tuple[ReadingRow, ...]) -> Levels:
     by_levels = word_where(by_road_counts > 0, "road", word_where(by_flood_counts > 0, "flood", "local rule"))
     return Levels(
         means=means, plinth=plinth, road=road, flood=flood, road_known=road_known, flood_known=flood_known,
-        plinth_known=plinth_known, by_road_counts=by_road_counts, by_flood_counts=by_flood_counts, by_road=by_road, by_flood=by_flood, by_rule=job.least_plinth, needed=needed,
+        plinth_known=plinth_known, by_road_counts=by_road_counts, by_flood_counts=by_flood_counts,
+        by_road=by_road, by_flood=by_flood, by_rule=job.least_plinth, needed=needed,
         least_rise=least_rise, rise=rise, raised=plinth + rise,
         by_levels=by_levels, governed_by=word_where(job.rise.given, "owner", by_levels),
     )  # fmt: skip
