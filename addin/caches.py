@@ -109,9 +109,7 @@ def _with_results(part: bytes, title: str, values: Mapping[tuple[str, str], Valu
     return _EMPTY_CELL.sub(rb"\1\2", part)
 
 
-def _filled(
-    title: str, values: Mapping[tuple[str, str], Value], missing: list[str], cell: "re.Match[bytes]"
-) -> bytes:
+def _filled(title: str, values: Mapping[tuple[str, str], Value], missing: list[str], cell: "re.Match[bytes]") -> bytes:
     where = cell[1].decode()
     value = values.get((title, where))
     if value is None:

@@ -38,8 +38,14 @@ def main() -> None:
 
 
 @main.command()
-@click.option("-o", "--output", type=click.Path(path_type=Path), default=Path("plinthbook-demo.xlsx"), show_default=True,
-              help="Where the estimate goes.")
+@click.option(
+    "-o",
+    "--output",
+    type=click.Path(path_type=Path),
+    default=Path("plinthbook-demo.xlsx"),
+    show_default=True,
+    help="Where the estimate goes.",
+)
 @click.option("--json", "json_path", type=click.Path(path_type=Path), help="Write the result as data as well.")
 def demo(output: Path, json_path: Path | None) -> None:
     """Estimate the demo house: writes its survey and its estimate."""
@@ -85,7 +91,9 @@ def check(survey_path: Path, as_json: bool) -> None:
 
 @main.command()
 @click.argument("survey_path", metavar="SURVEY", type=click.Path(path_type=Path))
-@click.option("-o", "--output", type=click.Path(path_type=Path), help="Where the estimate goes.  [SURVEY estimate.xlsx]")
+@click.option(
+    "-o", "--output", type=click.Path(path_type=Path), help="Where the estimate goes.  [SURVEY estimate.xlsx]"
+)
 @click.option("--json", "json_path", type=click.Path(path_type=Path), help="Write the result as data as well.")
 def estimate(survey_path: Path, output: Path | None, json_path: Path | None) -> None:
     """Work SURVEY through and write the estimate workbook."""
@@ -129,7 +137,10 @@ def _print_result(worked: Worked, data: dict[str, Any], output: Path) -> None:
         ("Rise", f"{levels['rise_m']:.2f} m, governed by {levels['governed_by']}"),
         ("Weight", f"{loads['lifted_kN']:,.0f} kN on the jacks, {loads['stays_kN']:,.0f} kN stays"),
         ("Greatest load", f"{line:.1f} kN/m, wall {wall}"),
-        ("Jacks", f"{jacks['count']} of {jacks['rating_kN']:.0f} kN at {jacks['share']:.0%}, and {jacks['spares']} spare"),
+        (
+            "Jacks",
+            f"{jacks['count']} of {jacks['rating_kN']:.0f} kN at {jacks['share']:.0%}, and {jacks['spares']} spare",
+        ),
         ("Price", f"{bill['total']:,.0f} {money}"),
         ("Per floor area", f"{bill['per_m2_floor']:,.0f} {money}/m2 of {data['job']['floor_area_m2']:.1f} m2"),
         ("Doubtful entries", f"{len(worked.warnings)}" + (f", first: {worked.warnings[0]}" if worked.warnings else "")),
@@ -181,9 +192,6 @@ def _write_json(path: Path, data: dict[str, Any]) -> None:
 def _refuse(sentence: str) -> None:
     click.echo(sentence, err=True)
     sys.exit(FAULTS)
-
-
-
 
 
 if __name__ == "__main__":

@@ -183,8 +183,11 @@ def check_levels(house: House, found: Findings) -> None:
         found.warn("FLOOD-LOW", job["flood"].where, "the flood mark", f"{metres(value_of(levels.flood))} above ground",
                    f"the floor lies higher, at {metres(plinth)}, and the reason is flooding",
                    "Check the mark and the plinth.")  # fmt: skip
-    if levels.road_known and levels.plinth_known and value_of(levels.road) < plinth and reason == (
-        "road higher than plinth"
+    if (
+        levels.road_known
+        and levels.plinth_known
+        and value_of(levels.road) < plinth
+        and reason == ("road higher than plinth")
     ):
         found.warn("ROAD-LOW", job["road"].where, "the road", f"{metres(value_of(levels.road))} above ground",
                    f"the floor lies higher, at {metres(plinth)}, and the reason is a road higher than the plinth",

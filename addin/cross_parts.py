@@ -70,7 +70,17 @@ def _check_weight(row: Row, along: bool, found: Findings) -> None:
                     "Type a weight, or the sizes; a careful guess is better than nothing.")  # fmt: skip
 
 
+OF_A_WALL = ("kitchen platform", "stair", "balcony", "sunshade")
+"""Kinds that a room cannot carry: on a room stands what loads the slab over it."""
+
+
 def _check_room(row: Row, room: Row, found: Findings) -> None:
+    if row["kind"].value in OF_A_WALL:
+        found.fault("ATTACHED-NOT-A-ROOM", cell_of(row, "on"), f"the place of {name_of(row)}", f"room {name_of(room)}",
+                    f"a {row['kind'].value} hangs on or stands against a wall, and what is put on a room "
+                    f"loads the slab "
+                    "over it", "Name the wall or beam.")  # fmt: skip
+        return
     if room["above"].value == "none":
         found.fault("ATTACHED-NO-SLAB", cell_of(row, "on"), f"the place of {name_of(row)}", f"room {name_of(room)}",
                     "nothing is over that room, and a thing on a room stands on the slab over it",
@@ -79,13 +89,12 @@ def _check_room(row: Row, room: Row, found: Findings) -> None:
 
 def _check_end(row: Row, member: Member, found: Findings) -> None:
     start, length = number_of(row, "from_start") or 0.0, number_of(row, "length")
-    end = start + (member.length if length is None else length)
+    end = max(start, member.length) if length is None else start + length
     if end <= member.length + TOLERANCE:
         return
     key = "length" if length is not None and start < member.length else "from_start"
-    whole = ", its whole length" if length is None else ""
     found.fault("ATTACHED-BEYOND", cell_of(row, key), name_of(row),
-                f"from {metres(start)} to {metres(end)} along {member.name}{whole}",
+                f"from {metres(start)} to {metres(end)} along {member.name}",
                 f"{member.name} ends at {metres(member.length)}",
                 "Type its length, and measure from the From point to its near end.")  # fmt: skip
 

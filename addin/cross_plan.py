@@ -161,6 +161,16 @@ def _check_left_behind(house: House, plan: Plan, found: Findings) -> None:
     for carrier, what in _carryings(house, plan):
         if what not in carried[carrier]:
             carried[carrier].append(what)
+    going_up = [row for row in house.table("Walls") if row["at_lift"].value in (None, "lifted")]
+    if not going_up and not house.table("Columns"):
+        found.fault(
+            "NOTHING-LIFTED",
+            cell_of(house.table("Walls")[0], "at_lift"),
+            "every wall",
+            "to stay or be rebuilt",
+            "a house that is raised has walls or columns that go up",
+            "Choose lifted for those.",
+        )
     for row in house.table("Walls"):
         name, at_lift = name_of(row), row["at_lift"].value
         if at_lift == "stays" and storey_of(row) > 1:

@@ -106,7 +106,10 @@ def demo_rows() -> dict[str, list[dict[str, Value]]]:
             *(
                 (name, 1, point, 230, 230, 2.3, "M20", bars, "collar or clamp")
                 for name, point, bars in (
-                    ("P1", "A1", "unknown"), ("P2", "B1", 452), ("P3", "D1", 452), ("P4", "E1", "unknown"),
+                    ("P1", "A1", "unknown"),
+                    ("P2", "B1", 452),
+                    ("P3", "D1", 452),
+                    ("P4", "E1", "unknown"),
                 )
             ),
         ),

@@ -96,7 +96,9 @@ def issue_of(worked: Worked, issued_on: date) -> bytes:
 
 def item_texts() -> tuple[ItemText, ...]:
     """The items of work that calc may measure."""
-    return tuple(ItemText(code=i.code, description=i.description, stage=int(i.stage), unit=i.unit) for i in tables.items())
+    return tuple(
+        ItemText(code=i.code, description=i.description, stage=int(i.stage), unit=i.unit) for i in tables.items()
+    )
 
 
 def _missing_rate(code: str, rows: Issued) -> Problem:

@@ -54,7 +54,8 @@ def draw_kept(results: ResultBook, rows: Issued, survey: Survey) -> None:
     sheet = results.book.create_sheet(KEPT_SHEET)
     put = results.styles.put
     put(sheet["A1"], "Worked out at issue", "pb title")
-    put(sheet["A2"], "Results no formula can give were worked out for the entries kept here. Where an entry has changed "
+    put(sheet["A2"], "Results no formula can give were worked out for the entries kept here. Where an entry "
+                     "has changed "
         "since, the result beside it says OUT OF DATE.", "pb help")  # fmt: skip
     headers = ("Sheet", "Row or cell", "What", "Now", "At issue", "Changed")
     guards = list(_guards(rows, survey, results))

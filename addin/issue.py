@@ -147,7 +147,8 @@ def _note_what_was_typed(book: Workbook, rows: Issued) -> None:
 def _draw_contents(results: ResultBook, issue: Issue) -> None:
     sheet, put = results.book["Contents"], results.styles.put
     put(sheet["A1"], "House raising estimate", "pb title")
-    put(sheet["A2"], f"Issued {issue.issued_on.isoformat()} by plinthbook. Entries are on the survey sheets; everything "
+    put(sheet["A2"], f"Issued {issue.issued_on.isoformat()} by plinthbook. Entries are on the survey sheets; "
+                     f"everything "
         "else follows from them.", "pb help")  # fmt: skip
     results.write(sheet, Spot("Contents", 3, 1), issue.found.release.heading, "pb warning")
     results.styles.give(sheet["A4"], "pb warning")
@@ -187,8 +188,12 @@ def _draw_basis(results: ResultBook, issue: Issue) -> None:
     holds = [(str(p.where), f"{p.subject}: {p.found}. {p.fix}") for p in issue.holds]
     statements = [(a.topic, f"{a.statement} [{a.source}]") for a in tables.assumptions()]
     cautions = [("", text) for text in CAUTIONS]
-    for title, lines in (("Cautions", cautions), ("Doubtful entries", doubts), ("Not known when this was issued", holds),
-                         ("Assumptions and conventions", statements)):  # fmt: skip
+    for title, lines in (
+        ("Cautions", cautions),
+        ("Doubtful entries", doubts),
+        ("Not known when this was issued", holds),
+        ("Assumptions and conventions", statements),
+    ):
         put(sheet.cell(row, 1), title, "pb subtitle")
         for label, text in lines or [("", "none")]:
             row += 1

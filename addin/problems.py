@@ -1,4 +1,4 @@
-"""Things wrong or doubtful in a workbook, as data. The reader collects them; the command line and the sheets print them.
+"""Things wrong or doubtful in a workbook, as data: the reader collects them, command line and sheets print them.
 
 A fault stops the result, a warning travels with it. `code` is stable and listed in DEVELOPERS.md.
 """

@@ -188,9 +188,7 @@ class _Reader:
         }
         return _Page(sheet=sheet, columns=columns, header_row=header_row, rows=entered)
 
-    def _columns(
-        self, page: Worksheet, sheet: Sheet, header_row: int, titles: Mapping[str, Column]
-    ) -> dict[str, int]:
+    def _columns(self, page: Worksheet, sheet: Sheet, header_row: int, titles: Mapping[str, Column]) -> dict[str, int]:
         """Column key -> column number in the file; problems with the headers are noted."""
         found: dict[str, int] = {}
         for (row, number), cell in _cells(page):

@@ -340,7 +340,9 @@ class ResultBook:
                 texts.append(self._how(node, spot))
                 self.styles.put(sheet.cell(header + 1, spot.column), texts[-1], "pb how")
             # At 7 point a column holds a third more characters than its width says.
-            lines = max((lines_needed([text], [1.33 * width]) for text, width in zip(texts, own, strict=True)), default=1)
+            lines = max(
+                (lines_needed([text], [1.33 * width]) for text, width in zip(texts, own, strict=True)), default=1
+            )
             sheet.row_dimensions[header + 1].height = 4 + 9 * lines
 
     def _how(self, node: Any, spot: Spot) -> str:

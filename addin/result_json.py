@@ -41,7 +41,8 @@ def result(worked: Worked) -> dict[str, Any]:
         "jacks": {
             "rating_kN": survey.job.jack_rating, "share": survey.job.share, "usable_kN": jacks.usable,
             "count": int(_float(jacks.count)), "least_count": int(_float(jacks.by_load)),
-            "per_m2_wall_section": jacks.per_section, "per_m2_plan": jacks.per_plan, "spares": int(_float(jacks.spares)),
+            "per_m2_wall_section": jacks.per_section, "per_m2_plan": jacks.per_plan,
+            "spares": int(_float(jacks.spares)),
             **{f"{kind}s": {
                 row.name: {
                     "count": int(_float(row.count)), "by_load": int(_float(row.by_load)),
@@ -128,6 +129,3 @@ def _float(number: Any) -> float:
 
 def _iso(day: object) -> str:
     return day.isoformat() if isinstance(day, date) else ""
-
-
-

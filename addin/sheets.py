@@ -48,7 +48,8 @@ CAUTIONS = (
     "Basis and Allowances.",
     "Ground, footings, masonry, mortar and steel are confirmed on site before any lifting. What is found otherwise "
     "changes the price at the rates of the bill.",
-    "No one stays in the house from the first cut until the load is back on masonry. Nobody is under a load that stands "
+    "No one stays in the house from the first cut until the load is back on masonry. Nobody is under a load "
+    "that stands "
     "on jacks alone.",
     "Approval rests with the licensed engineer and the local authority; local codes come before this estimate.",
 )
@@ -98,9 +99,7 @@ def _heading(found: Estimate) -> Any:
 
 
 def _geometry(survey: Survey, own: OwnLoads) -> Page:
-    line = show(
-        "name from_letter from_number to_letter to_number x_start y_start x_end y_end dx dy length", name=_NAME
-    )
+    line = show("name from_letter from_number to_letter to_number x_start y_start x_end y_end dx dy length", name=_NAME)
     grid = show("name wall half clear offset", name=Show(attr="name", title="Line", width=10))
     sides = show(
         "panel from_letter from_number to_letter to_number x_start y_start x_end y_end length wall next_wall turn half "
@@ -148,7 +147,8 @@ def _own_loads(own: OwnLoads) -> Page:
         Table(title="Walls that meet", records=own.meetings, shows=show("wall other kind other_thickness deducted")),
         Table(title="Walls", records=own.walls, shows=show(
             "name level thickness height masonry unit_weight plastered surface length deducted gross openings dead "
-            "openings_lift at_lift goes_up rebuilt lifted base x y z", name=_NAME, masonry=Show(attr="masonry", width=16),
+            "openings_lift at_lift goes_up rebuilt lifted base x y z", name=_NAME,
+            masonry=Show(attr="masonry", width=16),
             level=Show(attr="level", title="Storey"), **_only(_TOTAL, "gross dead lifted"))),
         Table(title="Openings", records=own.openings, shows=show(
             "wall kind from_start width height sill told area surface thickness unit_weight frame lintel_length lintel "
@@ -156,10 +156,12 @@ def _own_loads(own: OwnLoads) -> Page:
         Table(title="Openings: where they are", records=own.openings, shows=show(
             "wall wall_length along x_wall y_wall dx dy base x y z z_lintel")),
         Table(title="Slabs, roofs and suspended floors", records=own.panels, shows=show(
-            "panel room kind level area thickness finish slope dead use flat imposed lifted x y base ceiling own_soffit soffit z",
+            "panel room kind level area thickness finish slope dead use flat imposed lifted x y base ceiling "
+            "own_soffit soffit z",
             level=Show(attr="level", title="Storey"), use=Show(attr="use", width=18))),
         Table(title="What each side of a slab carries", records=own.shares, shows=show(
-            "panel carrier how length area other fraction by_45 one_way slender two_way share outside breadth corners strip loaded dead imposed lifted",
+            "panel carrier how length area other fraction by_45 one_way slender two_way share outside "
+            "breadth corners strip loaded dead imposed lifted",
             **_only(_TOTAL, "dead imposed lifted"))),
         Table(title="Beams", records=own.beams, shows=show(
             "name storey length breadth depth dead x y soffit z", name=_NAME)),
@@ -167,7 +169,8 @@ def _own_loads(own: OwnLoads) -> Page:
             "name level letter number breadth depth height material unit_weight dead x y base z", name=_NAME,
             level=Show(attr="level", title="Storey"), material=Show(attr="material", width=16))),
         Table(title="Attached things", records=own.attached, shows=show(
-            "name kind on material from_start member_length length thickness size unit_weight plaster dead volume water "
+            "name kind on material from_start member_length length thickness size unit_weight plaster dead "
+            "volume water "
             "walked_on people imposed lifted", name=item, **_only(_TOTAL, "dead imposed lifted"))),
         Table(title="Attached things: where they are", records=own.attached, shows=show(
             "name along x_start y_start dx dy ceiling slab x y z", name=item)),
@@ -199,7 +202,8 @@ def _loads(found: Estimate) -> Page:
             "label plinth_thickness plinth_height width depth thickness material unit_weight",
             label=Show(attr="label", title="For", width=18), material=Show(attr="material", width=16))),
         Table(title="Ground walls and columns at the cut level", records=taken.bases, shows=show(
-            "name member footing length masonry footing_plinth plinth_thickness plinth_height plinth_left cut_band goes_up dead "
+            "name member footing length masonry footing_plinth plinth_thickness plinth_height plinth_left "
+            "cut_band goes_up dead "
             "imposed service lifted line_service line_lifted", name=_NAME, member=Show(attr="member", title="Kind"),
             footing=Show(attr="footing", width=18), **_only(_TOTAL, "dead imposed service lifted"))),
         Table(title="What stays below the cut", records=taken.bases, shows=show(
@@ -226,18 +230,23 @@ def _storey_blocks(block: StoreyBlock) -> list[Any]:
                 Table(title=f"{title}: in the lift", records=rows, shows=up)]  # fmt: skip
 
     drawn = show(
-        "beam support letter number x_beam y_beam dx dy x y at start end beam_length beam_dead beam_imposed beam_lifted fraction_dead fraction_imposed fraction_lifted dead imposed lifted",
+        "beam support letter number x_beam y_beam dx dy x y at start end beam_length beam_dead beam_imposed "
+        "beam_lifted fraction_dead fraction_imposed fraction_lifted dead imposed lifted",
         at=Show(attr="at", title="Stands at"))  # fmt: skip
     blocks: list[Any] = []
     for order, (beams, rests) in enumerate(zip(block.beams, block.drawn, strict=True), start=1):
         label = f"Storey {block.storey}, beams {order}"
-        blocks += [*both(label, beams, "A beam that is carried by another comes before it."), Table(title=f"{label}: what their supports draw", records=rests, shows=drawn)]  # fmt: skip
+        blocks += [
+            *both(label, beams, "A beam that is carried by another comes before it."),
+            Table(title=f"{label}: what their supports draw", records=rests, shows=drawn),
+        ]
     groups: tuple[tuple[str, Sequence[MemberTotal]], ...] = (("walls", block.walls), ("columns", block.columns))
     for kind, rows in groups:
         blocks += both(f"Storey {block.storey}, {kind}", rows)
     if block.passed:
         blocks.append(Table(title=f"Storey {block.storey}: what it stands on", records=block.passed, shows=show(
-            "upper lower through upper_dead upper_imposed upper_lifted fraction_dead fraction_imposed fraction_lifted dead imposed lifted")))  # fmt: skip
+            "upper lower through upper_dead upper_imposed upper_lifted fraction_dead fraction_imposed "
+            "fraction_lifted dead imposed lifted")))  # fmt: skip
     return blocks
 
 
@@ -257,50 +266,107 @@ def _centre(found: Estimate) -> Page:
 def _rise(found: Estimate) -> Page:
     named = {attr: Show(attr=attr, name=attr + "_in_use") for attr in ("plinth", "road", "flood", "rise")}
     return Page(
-        title="Rise", heading="How far to raise", help=WHAT["Rise"],
+        title="Rise",
+        heading="How far to raise",
+        help=WHAT["Rise"],
         blocks=(
-            Listing(title="Rise", record=found.levels, shows=show(
-                "plinth road flood plinth_known road_known flood_known by_road by_flood by_rule needed least_rise rise raised by_road_counts by_flood_counts by_levels governed_by",
-                by_road=Show(attr="by_road", name="needed_by_road"), by_flood=Show(attr="by_flood", name="needed_by_flood"),
-                needed=Show(attr="needed", name="needed_plinth"), least_rise=Show(attr="least_rise", name="least_rise"),
-                raised=Show(attr="raised", name="raised_plinth"),
-                governed_by=Show(attr="governed_by", name="governed_by"), **named)),
-            Listing(title="From the readings", record=found.levels.means, shows=show(
-                "grounds ground floors floor roads road floods flood",
-                **{a: Show(attr=a, name=f"read_{a}") for a in
-                   ("grounds", "ground", "floors", "floor", "roads", "road", "floods", "flood")})),
-            Table(title="Level readings", records=found.readings,
-                  shows=show("what level plinth floor_level ground road flood", what=Show(attr="what", width=34))),
+            Listing(
+                title="Rise",
+                record=found.levels,
+                shows=show(
+                    "plinth road flood plinth_known road_known flood_known by_road by_flood by_rule needed "
+                    "least_rise rise raised by_road_counts by_flood_counts by_levels governed_by",
+                    by_road=Show(attr="by_road", name="needed_by_road"),
+                    by_flood=Show(attr="by_flood", name="needed_by_flood"),
+                    needed=Show(attr="needed", name="needed_plinth"),
+                    least_rise=Show(attr="least_rise", name="least_rise"),
+                    raised=Show(attr="raised", name="raised_plinth"),
+                    governed_by=Show(attr="governed_by", name="governed_by"),
+                    **named,
+                ),
+            ),
+            Listing(
+                title="From the readings",
+                record=found.levels.means,
+                shows=show(
+                    "grounds ground floors floor roads road floods flood",
+                    **{
+                        a: Show(attr=a, name=f"read_{a}")
+                        for a in ("grounds", "ground", "floors", "floor", "roads", "road", "floods", "flood")
+                    },
+                ),
+            ),
+            Table(
+                title="Level readings",
+                records=found.readings,
+                shows=show("what level plinth floor_level ground road flood", what=Show(attr="what", width=34)),
+            ),
         ),
-    )  # fmt: skip
+    )
 
 
 def _jacks(found: Estimate) -> Page:
     return Page(
-        title="Jacks", heading="First jack answer", help=WHAT["Jacks"], warning=found.release.jack_heading,
+        title="Jacks",
+        heading="First jack answer",
+        help=WHAT["Jacks"],
+        warning=found.release.jack_heading,
         blocks=(
-            Listing(title="The house", record=found.jack_totals, column=4, shows=show(
-                "usable count spares by_load stress per_section per_plan", usable=Show(attr="usable", name="usable_load"),
-                count=Show(attr="count", name="jack_count"))),
-            Table(title="Under each wall and column", records=found.jacks, verdict="governed_by", shows=show(
-                "name member length lifted by_load by_spacing count governed_by spacing mean uneven usable thickness "
-                "section", name=_NAME, member=Show(attr="member", title="Kind"), governed_by=Show(attr="governed_by", width=12),
-                count=Show(attr="count", total=True, title="Jacks"), lifted=Show(attr="lifted", total=True)),
-                note="A count by load and spacing. It does not say where a jack stands, nor what one lost jack does."),
-            Table(title="Jack bases", records=found.pads, shows=show(
-                "name kind count load allowable side thickness pressure", name=_NAME)),
+            Listing(
+                title="The house",
+                record=found.jack_totals,
+                column=4,
+                shows=show(
+                    "usable count spares by_load stress per_section per_plan",
+                    usable=Show(attr="usable", name="usable_load"),
+                    count=Show(attr="count", name="jack_count"),
+                ),
+            ),
+            Table(
+                title="Under each wall and column",
+                records=found.jacks,
+                verdict="governed_by",
+                shows=show(
+                    "name member length lifted by_load by_spacing count governed_by spacing mean uneven "
+                    "usable thickness "
+                    "section",
+                    name=_NAME,
+                    member=Show(attr="member", title="Kind"),
+                    governed_by=Show(attr="governed_by", width=12),
+                    count=Show(attr="count", total=True, title="Jacks"),
+                    lifted=Show(attr="lifted", total=True),
+                ),
+                note="A count by load and spacing. It does not say where a jack stands, nor what one lost jack does.",
+            ),
+            Table(
+                title="Jack bases",
+                records=found.pads,
+                shows=show("name kind count load allowable side thickness pressure", name=_NAME),
+            ),
         ),
-    )  # fmt: skip
+    )
 
 
 def _ground(found: Estimate) -> Page:
     return Page(
-        title="Ground check", heading="Pressure under each wall", help=WHAT["Ground check"], warning=_heading(found),
-        blocks=(Table(title="Strip footings, gross service pressure", records=found.pressures, shows=show(
-            "name width line_service line_lifted line_below sides masonry new_wall plinth fill before trenched during "
-            "after allowable", name=_NAME),
-            note="Backfill over the old footing is left out. During: under the jack bases."),),
-    )  # fmt: skip
+        title="Ground check",
+        heading="Pressure under each wall",
+        help=WHAT["Ground check"],
+        warning=_heading(found),
+        blocks=(
+            Table(
+                title="Strip footings, gross service pressure",
+                records=found.pressures,
+                shows=show(
+                    "name width line_service line_lifted line_below sides masonry new_wall plinth fill "
+                    "before trenched during "
+                    "after allowable",
+                    name=_NAME,
+                ),
+                note="Backfill over the old footing is left out. During: under the jack bases.",
+            ),
+        ),
+    )
 
 
 def _workings(found: Estimate) -> Page:
@@ -362,33 +428,82 @@ def _bill(found: Estimate) -> Page:
 def _checks(found: Estimate) -> Page:
     release = found.release
     return Page(
-        title="Checks", heading="Checks", help=WHAT["Checks"], warning=_heading(found),
+        title="Checks",
+        heading="Checks",
+        help=WHAT["Checks"],
+        warning=_heading(found),
         blocks=(
-            Listing(title="In short", record=release, text_span=5, shows=(
-                Show(attr="grade", name="grade"), Show(attr="missing", title="Answers still open", name="open_answers"),
-                Show(attr="heading", title="Heading", name="budget_heading"),
-                Show(attr="jack_heading", title="Heading of the lift", name="lift_heading"))),
-            Listing(title="Where a pressure holds", record=found.rules, how=False, text_span=5, shows=(
-                Show(attr="pressure_proven", name="pressure_proven"),
-                Show(attr="pressure_holds", title="Verdict", name="pressure_holds"))),
-            Table(title="What is asked for before the house may be lifted", how=False, records=release.requirements,
-                  verdict="answer", shows=show(
-                      "what answer missing to_do", what=Show(attr="what", width=44), answer=Show(attr="answer", width=14),
-                      to_do=Show(attr="to_do", width=70, span=6))),
-            Table(title="Checks", how=False, records=found.checks, verdict="verdict", shows=show(
-                "name state where demand capacity unit utilisation holds verdict source stops", name=Show(attr="name", width=44),
-                state=Show(attr="state", width=14), where=Show(attr="where", width=10),
-                demand=Show(attr="demand", format="0.00"), capacity=Show(attr="capacity", format="0.00"),
-                unit=Show(attr="unit", width=10), verdict=Show(attr="verdict", width=26),
-                utilisation=Show(attr="utilisation", format="0.00"), source=Show(attr="source", width=30))),
-            Table(title="Open answers by wall", how=False, records=release.walls, shows=show(
-                "wall system stands_on side shared mortar", wall=Show(attr="wall", width=14))),
-            Table(title="Open answers by column", how=False, records=release.columns, shows=show(
-                "column system bars", column=Show(attr="column", width=14))),
-            Table(title="Open answers by footing", how=False, records=release.footings, shows=show(
-                "footing unseen", footing=Show(attr="footing", width=24))),
+            Listing(
+                title="In short",
+                record=release,
+                text_span=5,
+                shows=(
+                    Show(attr="grade", name="grade"),
+                    Show(attr="missing", title="Answers still open", name="open_answers"),
+                    Show(attr="heading", title="Heading", name="budget_heading"),
+                    Show(attr="jack_heading", title="Heading of the lift", name="lift_heading"),
+                ),
+            ),
+            Listing(
+                title="Where a pressure holds",
+                record=found.rules,
+                how=False,
+                text_span=5,
+                shows=(
+                    Show(attr="pressure_proven", name="pressure_proven"),
+                    Show(attr="pressure_holds", title="Verdict", name="pressure_holds"),
+                ),
+            ),
+            Table(
+                title="What is asked for before the house may be lifted",
+                how=False,
+                records=release.requirements,
+                verdict="answer",
+                shows=show(
+                    "what answer missing to_do",
+                    what=Show(attr="what", width=44),
+                    answer=Show(attr="answer", width=14),
+                    to_do=Show(attr="to_do", width=70, span=6),
+                ),
+            ),
+            Table(
+                title="Checks",
+                how=False,
+                records=found.checks,
+                verdict="verdict",
+                shows=show(
+                    "name state where demand capacity unit utilisation holds verdict source stops",
+                    name=Show(attr="name", width=44),
+                    state=Show(attr="state", width=14),
+                    where=Show(attr="where", width=10),
+                    demand=Show(attr="demand", format="0.00"),
+                    capacity=Show(attr="capacity", format="0.00"),
+                    unit=Show(attr="unit", width=10),
+                    verdict=Show(attr="verdict", width=26),
+                    utilisation=Show(attr="utilisation", format="0.00"),
+                    source=Show(attr="source", width=30),
+                ),
+            ),
+            Table(
+                title="Open answers by wall",
+                how=False,
+                records=release.walls,
+                shows=show("wall system stands_on side shared mortar", wall=Show(attr="wall", width=14)),
+            ),
+            Table(
+                title="Open answers by column",
+                how=False,
+                records=release.columns,
+                shows=show("column system bars", column=Show(attr="column", width=14)),
+            ),
+            Table(
+                title="Open answers by footing",
+                how=False,
+                records=release.footings,
+                shows=show("footing unseen", footing=Show(attr="footing", width=24)),
+            ),
         ),
-    )  # fmt: skip
+    )
 
 
 def _offer(found: Estimate, texts: dict[str, Text]) -> Page:
@@ -400,21 +515,48 @@ def _offer(found: Estimate, texts: dict[str, Text]) -> Page:
         missing=found.release.missing, stops=found.stops,
     )  # fmt: skip
     return Page(
-        title="Offer", heading="Offer", help=WHAT["Offer"], portrait=True, one_page=True, warning=found.release.heading,
+        title="Offer",
+        heading="Offer",
+        help=WHAT["Offer"],
+        portrait=True,
+        one_page=True,
+        warning=found.release.heading,
         blocks=(
-            Listing(title="The job", record=figures, how=False, text_span=2, shows=show(
-                "job_name client place reason rise raised floor_area lifted jacks total per_floor_area missing stops",
-                client=Show(attr="client", title="For"), jacks=Show(attr="jacks", title="Jacks in use"),
-                raised=Show(attr="raised", title="Floor above ground afterwards"),
-                lifted=Show(attr="lifted", title="Weight on the jacks"), total=Show(attr="total", title="Price", style="pb total"),
-                per_floor_area=Show(attr="per_floor_area", title="Price per floor area"),
-                missing=Show(attr="missing", title="Answers open before lifting"),
-                stops=Show(attr="stops", title="Checks that say STOP"))),
-            Table(title="By stage of work, before overheads", how=False, records=found.stages, shows=show(
-                "name amount", name=Show(attr="name", title="Stage", width=46),
-                amount=Show(attr="amount", total=True, width=18))),
-            Table(title="What must be answered before the house may be lifted", how=False, verdict="answer",
-                  records=found.release.requirements, shows=show("what answer", what=Show(attr="what", width=46))),
+            Listing(
+                title="The job",
+                record=figures,
+                how=False,
+                text_span=2,
+                shows=show(
+                    "job_name client place reason rise raised floor_area lifted jacks total per_floor_area "
+                    "missing stops",
+                    client=Show(attr="client", title="For"),
+                    jacks=Show(attr="jacks", title="Jacks in use"),
+                    raised=Show(attr="raised", title="Floor above ground afterwards"),
+                    lifted=Show(attr="lifted", title="Weight on the jacks"),
+                    total=Show(attr="total", title="Price", style="pb total"),
+                    per_floor_area=Show(attr="per_floor_area", title="Price per floor area"),
+                    missing=Show(attr="missing", title="Answers open before lifting"),
+                    stops=Show(attr="stops", title="Checks that say STOP"),
+                ),
+            ),
+            Table(
+                title="By stage of work, before overheads",
+                how=False,
+                records=found.stages,
+                shows=show(
+                    "name amount",
+                    name=Show(attr="name", title="Stage", width=46),
+                    amount=Show(attr="amount", total=True, width=18),
+                ),
+            ),
+            Table(
+                title="What must be answered before the house may be lifted",
+                how=False,
+                verdict="answer",
+                records=found.release.requirements,
+                shows=show("what answer", what=Show(attr="what", width=46)),
+            ),
             Notes(title="Cautions", lines=CAUTIONS, span=3),
         ),
-    )  # fmt: skip
+    )

@@ -44,28 +44,32 @@ def _spell(table: dict[str, str]) -> dict[str, str]:
     return {spelling: words for words, spellings in table.items() for spelling in spellings.split()}
 
 
-_LENGTH = _spell({
-    "millimeter": "mm millimetre millimetres millimeter millimeters",
-    "centimeter": "cm cms centimetre centimetres centimeter centimeters",
-    "meter": "m mtr mtrs metre metres meter meters",
-    "kilometer": "km",
-    "inch": "in inch inches",
-    "foot": "ft feet foot",
-    "yard": "yd yds yard yards",
-})
+_LENGTH = _spell(
+    {
+        "millimeter": "mm millimetre millimetres millimeter millimeters",
+        "centimeter": "cm cms centimetre centimetres centimeter centimeters",
+        "meter": "m mtr mtrs metre metres meter meters",
+        "kilometer": "km",
+        "inch": "in inch inches",
+        "foot": "ft feet foot",
+        "yard": "yd yds yard yards",
+    }
+)
 _FORCE_ONLY = {
     "newton": "n newton newtons", "kilonewton": "kn kilonewton kilonewtons", "meganewton": "mn",
     "kilogram_force": "kgf", "tonne_force": "tf", "force_pound": "lbf", "kip": "kip kips",
 }  # fmt: skip
-_MASS = _spell({
-    "gram": "g gm gms gram grams",
-    "kilogram": "kg kgs kilo kilos kilogram kilograms",
-    "quintal": "quintal quintals",
-    "metric_ton": "t mt tonne tonnes metricton metrictons",
-    "pound": "lb lbs pound pounds",
-    "short_ton": "shortton shorttons uston ustons",
-    "long_ton": "longton longtons imperialton imperialtons",
-})
+_MASS = _spell(
+    {
+        "gram": "g gm gms gram grams",
+        "kilogram": "kg kgs kilo kilos kilogram kilograms",
+        "quintal": "quintal quintals",
+        "metric_ton": "t mt tonne tonnes metricton metrictons",
+        "pound": "lb lbs pound pounds",
+        "short_ton": "shortton shorttons uston ustons",
+        "long_ton": "longton longtons imperialton imperialtons",
+    }
+)
 # The weight of a mass stands beside the forces: a kg in a load column is a kilogram-force.
 SPELLINGS: dict[str, dict[str, str]] = {
     # The pairs below put the words of a squared or cubed length together once, so sqft, ft2 and square feet agree.

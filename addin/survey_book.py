@@ -197,8 +197,12 @@ def limits_text(column: Column) -> str:
     elif column.choices:
         text = "; ".join(choice for choice in column.choices if choice != UNKNOWN)
     else:
-        text = {"name": "a name of its own", "point": "a grid point, such as B3", "points": "grid points, in order",
-                "date": "a date, such as 2026-01-31"}.get(column.kind, "")
+        text = {
+            "name": "a name of its own",
+            "point": "a grid point, such as B3",
+            "points": "grid points, in order",
+            "date": "a date, such as 2026-01-31",
+        }.get(column.kind, "")
     if column.unknown or UNKNOWN in column.choices:
         text += ("; or " if column.choices else ", or " if text else "") + UNKNOWN
     return text
@@ -352,9 +356,7 @@ def _cell_value(value: Value) -> float | str | date | None:
     return (", " if any(" " in part for part in value) else " ").join(value)
 
 
-def _check_input(
-    page: Worksheet, column: Column, first: str, last: str, names: Mapping[tuple[str, ...], str]
-) -> None:
+def _check_input(page: Worksheet, column: Column, first: str, last: str, names: Mapping[tuple[str, ...], str]) -> None:
     """Input message and check of one column. A number is held to its limits; text with a unit always passes."""
     check = DataValidation(allow_blank=True)
     limits = limits_text(column)
@@ -392,8 +394,11 @@ def _draw_start(page: Worksheet, styles: Styles) -> None:
     for letter, width in zip("ABCD", _START_WIDTHS, strict=True):
         page.column_dimensions[letter].width = width
     styles.put(page["A1"], "House raising survey", "pb title")
-    styles.put(page["A2"], "Fill in the sheets in this order. Job, Grid, Rooms and Walls are enough for a first price.",
-               "pb help")
+    styles.put(
+        page["A2"],
+        "Fill in the sheets in this order. Job, Grid, Rooms and Walls are enough for a first price.",
+        "pb help",
+    )
     for number, title in enumerate(("Sheet", "Fill in", "One row is", "What it is for"), start=1):
         styles.put(page.cell(HEADER_ROW, number), title, "pb header")
     row = FIRST_ROW

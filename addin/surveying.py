@@ -198,7 +198,8 @@ def build_survey(rows: Issued, kind: Kind, allowances: Allowances) -> Survey:
         rooms=_rooms([*each("Rooms")], letters, numbers),
         walls=tuple(
             Wall(name=r.text("name"), storey=r.storey(), start=r.point("start"), end=r.point("end"),
-                 thickness=r.number("thickness"), height=r.number("height"), level=r.number("storey"), masonry=r.text("masonry"),
+                 thickness=r.number("thickness"), height=r.number("height"), level=r.number("storey"),
+                 masonry=r.text("masonry"),
                  plastered=r.number("plastered"), at_lift=r.text("at_lift"), system=r.text("system"),
                  stands_on=r.text("stands_on"), side=r.text("side"), mortar=r.text("mortar"))
             for r in each("Walls")
@@ -267,7 +268,9 @@ def _grid(rows: Issued, kind: Kind, allowances: Allowances) -> tuple[tuple[GridL
         half = wall / 2
         before = lines[letter][-1] if lines[letter] else None
         usual = before.offset + before.half + clear + half if before else half * 0
-        lines[letter].append(GridLine(name=row.text("name"), wall=wall, half=half, clear=clear, offset=row.number("offset", usual)))
+        lines[letter].append(
+            GridLine(name=row.text("name"), wall=wall, half=half, clear=clear, offset=row.number("offset", usual))
+        )
     return tuple(lines[True]), tuple(lines[False])
 
 

@@ -135,7 +135,7 @@ def _phrase(node: Traced, labels: Labels, leaf: Leaf) -> tuple[str, int]:
         case "given":
             return f"{part(args[0])} is given", COMPARE
         case "rounded":
-            places = f" to {args[1]} place{'s'[:args[1] != 1]}" if args[1] else ""
+            places = f" to {args[1]} place{'s'[: args[1] != 1]}" if args[1] else ""
             return f"{part(args[0], POWER)} rounded{places}", PHRASE
         case "ceil":
             return f"{part(args[0], POWER)} rounded up", PHRASE

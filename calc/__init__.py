@@ -1,1 +1,1 @@
-"""The engineering and the quantities of raising a house: plain formulas over any kind of number, no files, no printing."""
+"""Engineering and quantities of raising a house: plain formulas over any kind of number, no files, no printing."""

@@ -72,7 +72,9 @@ def centre_rows(plan: Plan, own: OwnLoads, bases: Sequence[Base], cut_level: Num
     places = {"wall": _places(own.walls), "column": _places(own.columns)}
     for base in bases:
         name, (xs, ys) = Name(base.name), places[base.kind]
-        yield _row(f"plinth lifted under {base.name}", base.cut_band * base.goes_up, xs.at(name), ys.at(name), cut_level / 2)
+        yield _row(
+            f"plinth lifted under {base.name}", base.cut_band * base.goes_up, xs.at(name), ys.at(name), cut_level / 2
+        )
 
 
 def _places(rows: Sequence[WallRow] | Sequence[ColumnRow]) -> tuple[Filed, Filed]:

@@ -140,9 +140,7 @@ def _rise(levels: Levels, allow: Allowances) -> Iterable[CheckRow]:
                 demand=levels.rise, capacity=allow.rise_undesigned, unit="m", source=PRACTICE)  # fmt: skip
 
 
-def _jacks(
-    jacks: Sequence[JackRow], totals: JackTotals, job: Job, allow: Allowances
-) -> Iterable[CheckRow]:
+def _jacks(jacks: Sequence[JackRow], totals: JackTotals, job: Job, allow: Allowances) -> Iterable[CheckRow]:
     for row in jacks:
         yield check(name="Mean load of one jack", state="on all jacks", where_=row.name, demand=row.mean,
                     capacity=row.usable, unit="kN", source="rating and share on Job")  # fmt: skip

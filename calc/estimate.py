@@ -100,9 +100,7 @@ def estimate(survey: Survey, prepared: Prepared, allowances: Allowances, texts: 
     ground_plan = total([room.area for room in own.rooms if room.storey == 1])
     jacks_in_all = jack_totals(jacks, ground_plan, usable, allowances)
     pads = tuple(pad_rows(jacks, job.bearing.value, allowances))
-    pressures = tuple(
-        pressure_rows(taken.bases, taken.footings, own, pads, levels.rise, job.bearing.value, allowances)
-    )
+    pressures = tuple(pressure_rows(taken.bases, taken.footings, own, pads, levels.rise, job.bearing.value, allowances))
     measures = measurement(survey, plan, own, taken.bases, jacks, pads, levels, allowances)
     lines = measures.lines
     items = work_items(lines, texts)
@@ -114,11 +112,25 @@ def estimate(survey: Survey, prepared: Prepared, allowances: Allowances, texts: 
     )
     stops = stops_of(checks)
     return Estimate(
-        readings=readings, levels=levels, taken=taken, greatest=tuple(_greatest(taken, prepared)), jacks=jacks,
-        jack_totals=jacks_in_all, pads=pads, pressures=pressures, work=measures.work, lines=lines, items=items, bill=bill,
-        stages=stage_sums(bill, job), totals=totals, rules=rules, checks=checks, stops=stops,
+        readings=readings,
+        levels=levels,
+        taken=taken,
+        greatest=tuple(_greatest(taken, prepared)),
+        jacks=jacks,
+        jack_totals=jacks_in_all,
+        pads=pads,
+        pressures=pressures,
+        work=measures.work,
+        lines=lines,
+        items=items,
+        bill=bill,
+        stages=stage_sums(bill, job),
+        totals=totals,
+        rules=rules,
+        checks=checks,
+        stops=stops,
         release=release_of(survey, taken.bases, stops),
-    )  # fmt: skip
+    )
 
 
 def _greatest(taken: TakeDown, prepared: Prepared) -> list[GreatestRow]:

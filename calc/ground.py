@@ -52,9 +52,7 @@ def footing_pressure(line_load: Number, width: Number) -> Number:
     return line_load / width
 
 
-def new_masonry_load(
-    rise: Number, thickness: Number, masonry: Number, band_depth: Number, concrete: Number
-) -> Number:
+def new_masonry_load(rise: Number, thickness: Number, masonry: Number, band_depth: Number, concrete: Number) -> Number:
     """Weight of the masonry and band built under a raised wall [kN/m].
 
     Args:

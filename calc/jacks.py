@@ -153,6 +153,11 @@ def jack_totals(rows: Sequence[JackRow], ground_plan: Number, usable: Number, al
     walls = [row for row in rows if row.kind == "wall"]
     stress = ratio(total([row.lifted for row in walls]), total([row.section for row in walls]), 0)
     return JackTotals(
-        usable=usable, count=count, spares=maximum(ceil(count * allow.spare_share), allow.spare_least),
-        by_load=by_load, stress=stress, per_section=jacks_per_section(stress, usable), per_plan=ratio(count, ground_plan, 0),
-    )  # fmt: skip
+        usable=usable,
+        count=count,
+        spares=maximum(ceil(count * allow.spare_share), allow.spare_least),
+        by_load=by_load,
+        stress=stress,
+        per_section=jacks_per_section(stress, usable),
+        per_plan=ratio(count, ground_plan, 0),
+    )

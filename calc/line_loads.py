@@ -105,6 +105,17 @@ class LineLoad:
         for at, load in other.points:
             self.point(min(max(origin + direction * at, 0.0), length), load * factor)
 
+    def bridged(self, start: float, end: float) -> "LineLoad":
+        """The same load with what lies between two distances carried to both of them, as over an opening left open."""
+        over = LineLoad([cut for ramp in self.ramps if (cut := ramp.cut(start, end))],
+                        [(at, load) for at, load in self.points if start < at < end])  # fmt: skip
+        beside = [cut for ramp in self.ramps for cut in (ramp.cut(ramp.start, start), ramp.cut(end, ramp.end)) if cut]
+        kept = LineLoad(beside, [(at, load) for at, load in self.points if not start < at < end])
+        at_end = (over.moment - over.total * start) / (end - start)
+        kept.point(start, over.total - at_end)
+        kept.point(end, at_end)
+        return kept
+
     def greatest(self) -> float:
         """The greatest line load [kN/m], points left out."""
         steps = sorted({edge for ramp in self.ramps for edge in (ramp.start, ramp.end)})

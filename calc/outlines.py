@@ -237,9 +237,7 @@ def nearest_edge_shares(outline: Sequence[Point], supported: Sequence[bool]) -> 
     for edge, piece in pieces:
         if len(piece) > 2:
             own[numbers[edge]].append(piece)
-    return tuple(
-        _share(outline, edge, parts, _square_slopes(outline, edge, parts)) for edge, parts in own.items()
-    )
+    return tuple(_share(outline, edge, parts, _square_slopes(outline, edge, parts)) for edge, parts in own.items())
 
 
 def one_way_shares(
@@ -343,10 +341,12 @@ class _Crossing:
             (mine[0] + share * (far[0] - mine[0]), mine[1])
             for mine, far in ((self.low, other.low), (self.high, other.high))
         )
-        ends = sorted((
-            (self.low_distance, self.rise * abs(low[0] - self.low[0])),
-            (self.high_distance, self.rise * abs(high[0] - self.high[0])),
-        ))
+        ends = sorted(
+            (
+                (self.low_distance, self.rise * abs(low[0] - self.low[0])),
+                (self.high_distance, self.rise * abs(high[0] - self.high[0])),
+            )
+        )
         return self.edge, [self.low, low, high, self.high], (*ends[0], *ends[1])
 
 

@@ -163,7 +163,11 @@ class _Builder:
         return tuple(rows)
 
     def _members(
-        self, walls: Sequence[WallRow], beams: Sequence[BeamRow], columns: Sequence[ColumnRow], panels: Sequence[PanelRow]
+        self,
+        walls: Sequence[WallRow],
+        beams: Sequence[BeamRow],
+        columns: Sequence[ColumnRow],
+        panels: Sequence[PanelRow],
     ) -> Iterable[MemberRow]:
         nowhere, lifted = fixed(0.0, self.like, self.like), fixed(1, self.like)
         for wall in walls:
@@ -269,7 +273,7 @@ class _Builder:
 
     def _sides(self) -> Iterable[SideRow]:
         for panel in self.plan.panels:
-            walls = [Name(p.carrier if p.on_line and p.carrier_kind == "wall" else FREE) for p in panel.pieces]
+            walls = [Name(p.wall if p.wall_on_line else FREE) for p in panel.pieces]
             for order, piece in enumerate(panel.pieces):
                 yield self._side(panel, piece, walls[order], Name(walls[(order + 1) % len(walls)]))
 
@@ -350,12 +354,27 @@ class _Builder:
             strip = outer_strip(side.length, breadth, corners)
             loaded = share + strip
             yield ShareRow(
-                panel=name, carrier=carrier, how=shown, length=side.length, area=area, other=other, fraction=fraction,
-                by_45=by_45, one_way=one_way, slender=is_slender,
-                two_way=two_way, share=share, outside=outside, breadth=breadth, corners=corners, strip=strip, loaded=loaded,
-                dead=loaded * dead.total(name), imposed=loaded * imposed.total(name),
+                panel=name,
+                carrier=carrier,
+                how=shown,
+                length=side.length,
+                area=area,
+                other=other,
+                fraction=fraction,
+                by_45=by_45,
+                one_way=one_way,
+                slender=is_slender,
+                two_way=two_way,
+                share=share,
+                outside=outside,
+                breadth=breadth,
+                corners=corners,
+                strip=strip,
+                loaded=loaded,
+                dead=loaded * dead.total(name),
+                imposed=loaded * imposed.total(name),
                 lifted=loaded * lifted.total(name),
-            )  # fmt: skip
+            )
 
     # ------------------------------------------------------------------------------------------ beams, columns, things
 
@@ -395,13 +414,13 @@ class _Builder:
         plaster = where(upright, 2 * self.allow.plaster_thickness * self.plaster, 0)
         # A column's side is no length that things run along.
         member_length = found["length"] if on in straight else fixed(0.0, self.like, self.like)
-        length = where(item.length.given, item.length.value, member_length)
+        start = item.from_start.value
+        length = where(item.length.given, item.length.value, member_length - start)
         dead = where(item.weight.given, item.weight.value, length * item.size * (item.thickness * weight + plaster))
         water = item.water * self.by_name.water
         stair = where(same(item.kind, "stair"), self.lift.stair, 0)
         walked_on = where(same(item.kind, "balcony"), self.lift.balcony, stair)
         people = walked_on * length * item.size
-        start = item.from_start.value
         along = ratio(start + length / 2, member_length, 0)
         on_top = either(same(item.kind, "parapet"), same(item.kind, "water tank"))
         return AttachedRow(

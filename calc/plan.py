@@ -91,6 +91,10 @@ class Piece:
     """Whether no other slab lies on the far side, so that the slab reaches to the outer face."""
     corners: int
     """Outer corners at its ends, inner corners counting -1."""
+    wall: Name
+    """The wall along it, which a beam over it may relieve of the slab; empty where there is none."""
+    wall_on_line: bool
+    """Whether the side lies on that wall's centre line."""
     turn: int = 0
     """1 where the outline turns outward at its end, -1 where it turns inward, 0 where the side goes on."""
 
@@ -311,12 +315,17 @@ def _pieces_of_edge(
         # A wall reaches past its end point to the outer face of the wall it meets: the slab over that corner is held.
         found = [m for m in near if -m.half - TOLERANCE <= m.along(middle) <= m.length + m.half + TOLERANCE]
         carrier = min(found, key=lambda m: (m.kind != "beam", m.off(middle)), default=None)
+        wall = min((m for m in found if m.kind == "wall"), key=lambda m: m.off(middle), default=None)
         on_line = carrier is not None and carrier.off(middle) <= TOLERANCE
         outside = on_line and not any(_touches(middle, a, b, other) for other in others)
         piece = Piece(panel=panel, edge=edge, start=stops[start], end=stops[end],
                       carrier=Name(carrier.name if carrier else ""), carrier_kind=carrier.kind if carrier else "",
-                      on_line=on_line, outside=outside, corners=0)  # fmt: skip
-        if pieces and (pieces[-1].carrier, pieces[-1].outside) == (piece.carrier, piece.outside):
+                      on_line=on_line, outside=outside, corners=0, wall=Name(wall.name if wall else ""),
+                      wall_on_line=wall is not None and wall.off(middle) <= TOLERANCE)  # fmt: skip
+        last_piece = pieces[-1] if pieces else None
+        if last_piece and all(
+            getattr(last_piece, key) == getattr(piece, key) for key in ("carrier", "outside", "wall")
+        ):
             piece = replace(piece, start=pieces.pop().start)
         pieces.append(piece)
     turn = 0 if abs(bend) <= TOLERANCE**2 else 1 if bend > 0 else -1

@@ -91,9 +91,9 @@ def _runs(panel: Panel, plan: Plan) -> Iterable[OutsideEdge]:
     """The sides of a room, moved onto the centre lines of the walls they lie against."""
     moved: dict[GridPoint, GridPoint] = {}
     for piece in panel.pieces:
-        if piece.carrier_kind != "wall" or piece.on_line:
+        if not piece.wall or piece.wall_on_line:
             continue
-        wall = plan.members[piece.carrier]
+        wall = plan.members[piece.wall]
         for point in (piece.start, piece.end):
             here = moved.get(point, point)
             if wall.from_point.number == wall.to_point.number:
@@ -101,7 +101,7 @@ def _runs(panel: Panel, plan: Plan) -> Iterable[OutsideEdge]:
             elif wall.from_point.letter == wall.to_point.letter:
                 moved[point] = replace(here, letter=wall.from_point.letter)
     for piece in panel.pieces:
-        name = Name(piece.carrier if piece.carrier_kind == "wall" else FREE)
+        name = Name(piece.wall or FREE)
         yield OutsideEdge(wall=name, room=panel.room, start=moved.get(piece.start, piece.start),
                           end=moved.get(piece.end, piece.end))  # fmt: skip
 

@@ -59,7 +59,9 @@ class SideMeasure:
     after: Name = note("wall along the piece after it, or (free)")
     turn_start: Number = quantity("No", "turn at its start")
     turn_end: Number = quantity("No", "turn at its end")
-    inset_start: Number = quantity("No", "the same, where the wall there lies on the centre line and half of it is lost")
+    inset_start: Number = quantity(
+        "No", "the same, where the wall there lies on the centre line and half of it is lost"
+    )
     inset_end: Number = quantity("No", "the same at its end")
     length: Number = quantity("m", "on the centre line")
     half_start: Number = quantity("m", "half the wall at its start, less than 0 at an inner corner")

@@ -177,8 +177,8 @@ class _Builder:
         width = self.width
         for panel in ground_panels(self.survey, self.plan):
             pieces, room = panel.pieces, Name(panel.name)
-            walls = [piece.carrier if piece.carrier_kind == "wall" else FREE for piece in pieces]
-            inset = [piece.on_line and piece.carrier_kind == "wall" for piece in pieces]
+            walls = [piece.wall or FREE for piece in pieces]
+            inset = [piece.wall_on_line for piece in pieces]
             for order, piece in enumerate(pieces):
                 last, following = order - 1, (order + 1) % len(pieces)
                 wall, before, after = Name(walls[order]), Name(walls[last]), Name(walls[following])
@@ -243,13 +243,36 @@ class _Builder:
         up = self.ups.total(wall) * reach
         up_start, up_end = self.ups.total(before) * reach_start, self.ups.total(after) * reach_end
         return EdgeMeasure(
-            wall=wall, room=Name(edge.room), from_letter=names[0], from_number=names[1], to_letter=names[2],
-            to_number=names[3], before=before, after=after, turn_start=turn_start, turn_end=turn_end,
-            x_start=x1, y_start=y1, x_end=x2, y_end=y2, length=length, half_start=half_start, half_end=half_end,
-            face=face, open=is_open, open_start=open_start, open_end=open_end, reach=reach, reach_start=reach_start, reach_end=reach_end, up=up, up_start=up_start,
-            up_end=up_end, trench=up * (face + (up_start + up_end) * self.allow.working_width / 2),
+            wall=wall,
+            room=Name(edge.room),
+            from_letter=names[0],
+            from_number=names[1],
+            to_letter=names[2],
+            to_number=names[3],
+            before=before,
+            after=after,
+            turn_start=turn_start,
+            turn_end=turn_end,
+            x_start=x1,
+            y_start=y1,
+            x_end=x2,
+            y_end=y2,
+            length=length,
+            half_start=half_start,
+            half_end=half_end,
+            face=face,
+            open=is_open,
+            open_start=open_start,
+            open_end=open_end,
+            reach=reach,
+            reach_start=reach_start,
+            reach_end=reach_end,
+            up=up,
+            up_start=up_start,
+            up_end=up_end,
+            trench=up * (face + (up_start + up_end) * self.allow.working_width / 2),
             apron=reach * (face + (reach_start + reach_end) * self.allow.apron_width / 2),
-        )  # fmt: skip
+        )
 
     def _loose(self, sides: Sequence[SideMeasure], edges: Sequence[EdgeMeasure]) -> Iterable[LooseWall]:
         inside = Filed([row.wall for row in sides], [row.length for row in sides])
@@ -281,10 +304,16 @@ class _Builder:
             place = self._place_of_column(name, max(value_of(breadth), value_of(depth)) / 2 + TOLERANCE)
             whole = depth + 2 * self.allow.working_width
             yield ColumnMeasure(
-                name=name, place=place, count=count, up=where(count > 0, 1, 0), breadth=breadth, depth=depth,
-                pit_length=breadth + 2 * self.allow.working_width, pit_breadth=whole / 2 if place == "at the edge" else whole,
+                name=name,
+                place=place,
+                count=count,
+                up=where(count > 0, 1, 0),
+                breadth=breadth,
+                depth=depth,
+                pit_length=breadth + 2 * self.allow.working_width,
+                pit_breadth=whole / 2 if place == "at the edge" else whole,
                 own_breadth=depth / 2 if place == "at the edge" else depth,
-            )  # fmt: skip
+            )
 
     def _faces_out(self) -> Callable[[str, Point], bool]:
         """Whether a place in a wall has the outside behind it, on floats."""

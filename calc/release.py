@@ -88,10 +88,17 @@ def release_of(survey: Survey, bases: Sequence[BaseRow], stops: Number) -> Relea
         stops: number of checks that say STOP [No]
     """
     walls = tuple(
-        WallAnswers(wall=w.name, system=_open(w.system), stands_on=_open(w.stands_on), side=_open(w.side),
-                    shared=where(either(same(w.side, "shared"), same(w.side, "touching")), 1, 0), mortar=_open(w.mortar))
-        for w in survey.walls if w.storey == 1
-    )  # fmt: skip
+        WallAnswers(
+            wall=w.name,
+            system=_open(w.system),
+            stands_on=_open(w.stands_on),
+            side=_open(w.side),
+            shared=where(either(same(w.side, "shared"), same(w.side, "touching")), 1, 0),
+            mortar=_open(w.mortar),
+        )
+        for w in survey.walls
+        if w.storey == 1
+    )
     columns = tuple(
         ColumnAnswers(column=c.name, system=_open(c.system),
                       bars=where(both(same(c.material, "Reinforced concrete"), _not(c.bars.given)), 1, 0))
@@ -132,28 +139,52 @@ def _requirements(
     shared = total([row.shared for row in walls])
     agreed = either(same(job.neighbours, "given"), same(job.neighbours, "not needed"))
     names = [
-        ("Bearing pressure from a test or inspected pits", where(both(proven, job.bearing.given), 0, 1),
-         "Open one pit outside and one at an inner wall, or test the soil"),
-        ("Footings seen in a pit", total([row.unseen for row in footings]) + without_footing,
-         "Open a pit at each kind of footing and enter its sizes"),
+        (
+            "Bearing pressure from a test or inspected pits",
+            where(both(proven, job.bearing.given), 0, 1),
+            "Open one pit outside and one at an inner wall, or test the soil",
+        ),
+        (
+            "Footings seen in a pit",
+            total([row.unseen for row in footings]) + without_footing,
+            "Open a pit at each kind of footing and enter its sizes",
+        ),
         ("Lifting system of each wall and column", systems, "Choose it on Walls and Columns"),
         ("What the jack bases stand on", total([row.stands_on for row in walls]), "Choose it on Walls"),
-        ("Shared or touching walls", total([row.side for row in walls]), "Look at each side from the neighbour's ground"),
+        (
+            "Shared or touching walls",
+            total([row.side for row in walls]),
+            "Look at each side from the neighbour's ground",
+        ),
         ("Neighbours' consent", where(either(agreed, shared <= 0), 0, 1), "Get it in writing"),
         ("Mortar of each wall", total([row.mortar for row in walls]), "Scratch and test it at three places a wall"),
         ("Steel of concrete columns", total([row.bars for row in columns]), "Open up or scan each column"),
         ("Beams and bands looked for", where(same(job.beams_known, "yes"), 0, 1), "Open up at plinth and lintel level"),
         ("House empty of people", where(same(job.empty, "yes"), 0, 1), "Agree it with the owner in writing"),
         ("Cut level", where(job.cut_level.given, 0, 1), "Set it once the plinth has been opened"),
-        ("Carrier beams left in or taken out", where(either(same(job.beams_left_in, "yes"),
-                                                          same(job.beams_left_in, "no")), 0, 1), "Decide it"),
+        (
+            "Carrier beams left in or taken out",
+            where(either(same(job.beams_left_in, "yes"), same(job.beams_left_in, "no")), 0, 1),
+            "Decide it",
+        ),
         ("Age of new masonry when the load comes back", where(job.transfer_age.given, 0, 1), "Decide it"),
         ("Levelling instrument", _open(job.instrument), "Name it"),
-        ("Every jack placed, every state checked", 1.0,
-         "This estimate counts jacks by load and spacing; it does not place them. Have the jack plan made and checked"),
+        (
+            "Every jack placed, every state checked",
+            1.0,
+            "This estimate counts jacks by load and spacing; it does not place them. Have the jack plan made "
+            "and checked",
+        ),
         ("No check says STOP", stops, "See Checks"),
-        ("Engineer's name, licence and date", where(same(job.engineer, ""), 1, 0) + where(same(job.licence, ""), 1, 0)
-         + where(job.release_date.given, 0, 1), "Entered by the licensed engineer, last of all"),
-    ]  # fmt: skip
+        (
+            "Engineer's name, licence and date",
+            where(same(job.engineer, ""), 1, 0)
+            + where(same(job.licence, ""), 1, 0)
+            + where(job.release_date.given, 0, 1),
+            "Entered by the licensed engineer, last of all",
+        ),
+    ]
     for what, missing, to_do in names:
-        yield Requirement(what=what, missing=missing, answer=word_where(missing > 0, "missing", "answered"), to_do=to_do)
+        yield Requirement(
+            what=what, missing=missing, answer=word_where(missing > 0, "missing", "answered"), to_do=to_do
+        )

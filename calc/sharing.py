@@ -136,8 +136,17 @@ class _HandingDown:
                 self._beam(self.plan.members[name])
             for stand in (s for s in self.plan.stands if self._storey(s.upper) == storey):
                 self._stand(stand)
+        self._to_jambs()
         return Sharing(passed=tuple(self.passed), drawn=tuple(self.drawn), profiles=self.loads,
                        column_loads=self.columns)  # fmt: skip
+
+    def _to_jambs(self) -> None:
+        """In the lift, load over an opening left open goes to its jambs; a blocked window bears evenly."""
+        for row in self.own.openings:
+            name = next(n for n in self.plan.members if n.casefold() == text_of(row.wall).casefold())
+            if self.plan.members[name].storey == 1 and value_of(row.blocked) <= 0:
+                start = value_of(row.from_start)
+                self.loads[name]["lifted"] = self.loads[name]["lifted"].bridged(start, start + value_of(row.width))
 
     def _storey(self, name: str) -> int:
         return self.plan.members[name].storey if name in self.plan.members else self.plan.columns[name][0]
@@ -341,9 +350,7 @@ def _axis_with_two(panel: Panel, points: Sequence[Point], place: Point, axis: in
     return axis if found[axis] >= found[1 - axis] else 1 - axis
 
 
-def _lever(
-    panel: Panel, points: Sequence[Point], place: Point, axis: int
-) -> list[tuple[int, float, Point]]:
+def _lever(panel: Panel, points: Sequence[Point], place: Point, axis: int) -> list[tuple[int, float, Point]]:
     """The carried pieces on either side of a place along an axis, the part each gets, and where it gets it.
 
     A place abreast of the joint of two pieces gives half to each: neither has a better claim.

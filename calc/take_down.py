@@ -259,9 +259,7 @@ class _Loads:
 
 
 class _Builder:
-    def __init__(
-        self, survey: Survey, plan: Plan, own: OwnLoads, sharing: Sharing, allowances: Allowances
-    ) -> None:
+    def __init__(self, survey: Survey, plan: Plan, own: OwnLoads, sharing: Sharing, allowances: Allowances) -> None:
         self.survey, self.plan, self.own, self.sharing, self.allow = survey, plan, own, sharing, allowances
         self.like = survey.letters[0].offset
         self.shares = _Loads([row.carrier for row in own.shares], own.shares)
@@ -426,10 +424,20 @@ class _Builder:
             parts = [at_issue(drawn.dead, dead, length), at_issue(drawn.imposed, imposed, length),
                      at_issue(drawn.lifted, lifted, length)]  # fmt: skip
         return DrawnRow(
-            **place, support=Name(drawn.rest.support), start=start, end=end,
-            beam_dead=dead, beam_imposed=imposed, beam_lifted=lifted, fraction_dead=parts[0], fraction_imposed=parts[1], fraction_lifted=parts[2], dead=parts[0] * dead,
-            imposed=parts[1] * imposed, lifted=parts[2] * lifted,
-        )  # fmt: skip
+            **place,
+            support=Name(drawn.rest.support),
+            start=start,
+            end=end,
+            beam_dead=dead,
+            beam_imposed=imposed,
+            beam_lifted=lifted,
+            fraction_dead=parts[0],
+            fraction_imposed=parts[1],
+            fraction_lifted=parts[2],
+            dead=parts[0] * dead,
+            imposed=parts[1] * imposed,
+            lifted=parts[2] * lifted,
+        )
 
     # ------------------------------------------------------------------------------------------ at the cut level
 
@@ -483,13 +491,31 @@ class _Builder:
         footing_weight = self.footing["unit_weight"].at(label)
         below = prism_weight(where(is_wall, length, width), width, thickness, footing_weight)
         return BaseRow(
-            name=name, kind=kind, member=member, footing=label, length=length, footing_plinth=footing_plinth,
+            name=name,
+            kind=kind,
+            member=member,
+            footing=label,
+            length=length,
+            footing_plinth=footing_plinth,
             plinth_thickness=across,
-            plinth_left=left, cut_band=band, goes_up=up, dead=dead, imposed=imposed, service=dead + imposed, lifted=lifted,
-            line_service=(dead + imposed) / length, line_lifted=lifted / length, width=width,
-            footing_thickness=thickness, masonry=masonry, footing_unit_weight=footing_weight, plinth_height=height,
-            plinth=plinth, footing_weight=below, stays=plinth + below,
-        )  # fmt: skip
+            plinth_left=left,
+            cut_band=band,
+            goes_up=up,
+            dead=dead,
+            imposed=imposed,
+            service=dead + imposed,
+            lifted=lifted,
+            line_service=(dead + imposed) / length,
+            line_lifted=lifted / length,
+            width=width,
+            footing_thickness=thickness,
+            masonry=masonry,
+            footing_unit_weight=footing_weight,
+            plinth_height=height,
+            plinth=plinth,
+            footing_weight=below,
+            stays=plinth + below,
+        )
 
     def house(self, bases: Sequence[BaseRow]) -> tuple[HouseTotals, tuple[CentreRow, ...], tuple[WentIn, ...]]:
         """The house as a whole: totals, balance, centre; and the rows its centre comes from."""
@@ -532,9 +558,7 @@ def _went_in(own: OwnLoads, bands: Number) -> Iterable[WentIn]:
             yield WentIn(what=f"{what}, imposed", load=total([row.imposed for row in rows]))
 
 
-def _filed_sums(
-    own: OwnLoads, parts: Sequence[AttachedPart], blocks: Sequence[StoreyBlock]
-) -> Iterable[FiledSum]:
+def _filed_sums(own: OwnLoads, parts: Sequence[AttachedPart], blocks: Sequence[StoreyBlock]) -> Iterable[FiledSum]:
     """Each relation by name, added up from both ends."""
     members = [row for block in blocks for row in (*sum(block.beams, ()), *block.walls, *block.columns)]
     yield _filed_sum("Openings in walls", [row.change for row in own.openings], [row.openings for row in own.walls])

@@ -51,8 +51,20 @@ def test_estimate_writes_beside_the_survey_and_the_same_figures_as_data(tmp_path
     book = load_workbook(tmp_path / "mill estimate.xlsx", data_only=True)
     sheet, cell = book.defined_names["bill_total"].attr_text.split("!")
     assert book[sheet.strip("'")][cell.replace("$", "")].value == data["bill"]["total"]
-    assert set(data) >= {"job", "levels", "loads", "jacks", "bases", "ground", "release", "quantities", "bill", "checks",
-                         "faults", "warnings"}  # fmt: skip
+    assert set(data) >= {
+        "job",
+        "levels",
+        "loads",
+        "jacks",
+        "bases",
+        "ground",
+        "release",
+        "quantities",
+        "bill",
+        "checks",
+        "faults",
+        "warnings",
+    }
     assert data["loads"]["balance_error"] == pytest.approx(0, abs=1e-6)
 
 

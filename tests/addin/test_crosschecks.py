@@ -168,7 +168,10 @@ FAULTS = [
     ("BEARS-NOT", [("Beams!bears_on", 0, ("P1", "P2", "W3"))], "Beams!bears_on", 0, "bearing on W3, which it misses"),
     ("ATTACHED-BEYOND", [("Attached!length", 1, 8.0)], "Attached!length", 1,
      "from 0.80 m to 8.80 m along W3, but W3 ends"),
-    ("ATTACHED-BEYOND", [("Attached!length", 1, None)], "Attached!from_start", 1, "its whole length"),
+    ("ATTACHED-BEYOND", [("Attached!length", 1, None), ("Attached!from_start", 1, 60.0)], "Attached!from_start", 1,
+     "from 60.00 m to 60.00 m along W3"),
+    ("ATTACHED-NOT-A-ROOM", new("Attached", 2, name="Stove", kind="kitchen platform", on=("Loft",), weight=4.0),
+     "Attached!on", 2, "a kitchen platform hangs on or stands against a wall"),
     ("ATTACHED-NO-WEIGHT", [("Attached!thickness", 0, None)], "Attached!weight", 0,
      "is blank, but it cannot be worked out "
      "without its thickness"),
@@ -219,8 +222,9 @@ WARNINGS = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("code", "changes", "place", "row", "said"), FAULTS, ids=lambda v: v if isinstance(v,
- str) else "")
+@pytest.mark.parametrize(
+    ("code", "changes", "place", "row", "said"), FAULTS, ids=lambda v: v if isinstance(v, str) else ""
+)
 def test_a_fault_is_told_in_its_cell(checked, code, changes, place, row, said):
     faults, _ = checked(*changes)
     found = [p for p in told(faults, code) if str(p.where) == cell(place, row)]
@@ -254,6 +258,15 @@ def test_an_outline_without_a_clear_area_is_a_fault(checked, outline, said):
     (problem,) = told(faults, "ROOM-OUTLINE")
     assert str(problem.where) == cell("Rooms!outline", 0)
     assert said in str(problem)
+
+
+def test_a_house_of_which_nothing_goes_up_is_a_fault(tmp_path):
+    rows = {title: copy.deepcopy(HOUSE[title]) for title in ("Grid", "Rooms", "Walls")}
+    rows["Rooms"] = [row for row in rows["Rooms"] if row["name"] in ("Hall", "Bed")]
+    rows["Walls"] = [{**row, "at_lift": "taken down and rebuilt"} for row in rows["Walls"] if row["storey"] == 1]
+    faults, _ = cross_check(read(tmp_path, rows, JOB_VALUES))
+    (problem,) = told(faults, "NOTHING-LIFTED")
+    assert str(problem.where) == cell("Walls!at_lift", 0)
 
 
 def test_a_span_between_two_free_sides_is_a_fault(checked):
@@ -313,8 +326,12 @@ def test_without_rise_and_levels_there_is_nothing_to_raise_to(checked):
         ({"rise": 0}, "RISE-ZERO", "rise", "then nothing is raised"),
         ({"rise": None, "flood": 0.2, "plinth": 0.6}, "RISE-ZERO", "rise", "0.50 m is needed"),
         ({"flood": 0.2, "plinth": 0.6}, "FLOOD-LOW", "flood", "the floor lies higher, at 0.60 m"),
-        ({"reason": "road higher than plinth", "road": 0.2, "plinth": 0.6}, "ROAD-LOW", "road",
-         "the floor lies higher"),
+        (
+            {"reason": "road higher than plinth", "road": 0.2, "plinth": 0.6},
+            "ROAD-LOW",
+            "road",
+            "the floor lies higher",
+        ),
     ],
 )
 def test_levels_that_contradict_one_another_are_doubtful(checked, job, code, key, said):

@@ -79,7 +79,9 @@ def _constants(formula: str) -> list[str]:
 
 
 def test_no_formula_has_a_unary_minus(demo_book):
-    assert [cell for cell, f in _calculated(demo_book) if re.search(r"(^=|[(,<>=*/^+-])-", re.sub(r'"[^"]*"', "", f))] == []
+    assert [
+        cell for cell, f in _calculated(demo_book) if re.search(r"(^=|[(,<>=*/^+-])-", re.sub(r'"[^"]*"', "", f))
+    ] == []
 
 
 def test_only_functions_of_2010_are_used(demo_book):
@@ -283,7 +285,14 @@ def test_text_of_the_survey_never_becomes_a_formula(tmp_path, demo_survey):
 
 
 def test_what_was_typed_with_a_unit_is_kept_as_a_note(demo_book):
-    notes = [c.comment.text for s in demo_book.book if s.title in SURVEY_TITLES for r in s.iter_rows() for c in r if c.comment]
+    notes = [
+        c.comment.text
+        for s in demo_book.book
+        if s.title in SURVEY_TITLES
+        for r in s.iter_rows()
+        for c in r
+        if c.comment
+    ]
     assert len(notes) >= 3
     assert all(note.startswith("Typed in the survey: ") for note in notes)
 

@@ -14,7 +14,7 @@ from addin.layout import FIRST_ROW, HEADER_ROW, JOB, JOB_TITLES, SHEET, SURVEY_T
 from addin.styles import Styles, put_number, put_text
 from addin.survey_book import HELP_SHEET, LISTS_SHEET, START_SHEET, TEMPLATE, survey_bytes
 
-HOSTILE = ("=1+1", "+1", "-1", "@SUM(A1)", "=HYPERLINK(\"x\")", "#N/A", "#REF!", "\t=1", "'=1", "a\x00b", "x" * 40_000)
+HOSTILE = ("=1+1", "+1", "-1", "@SUM(A1)", '=HYPERLINK("x")', "#N/A", "#REF!", "\t=1", "'=1", "a\x00b", "x" * 40_000)
 
 
 def loaded(**arguments):

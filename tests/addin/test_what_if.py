@@ -1,4 +1,4 @@
-"""What-ifs: one entry changed in the issued workbook and recalculated there, against a new run on the changed survey."""
+"""What-ifs: one entry changed in the issued workbook and recalculated, against a new run on the changed survey."""
 
 from collections.abc import Callable
 from datetime import date
@@ -13,9 +13,19 @@ from tests.issued import Engine, IssuedBook, same_value
 
 DAY = date(2026, 1, 31)
 OUTCOMES = (
-    "house_dead", "house_imposed", "house_lifted", "house_stays", "jack_count", "needed_plinth", "rise_in_use", "bill_works",
-    "bill_total", "price_per_floor_area", "open_answers", "floor_area",
-)  # fmt: skip
+    "house_dead",
+    "house_imposed",
+    "house_lifted",
+    "house_stays",
+    "jack_count",
+    "needed_plinth",
+    "rise_in_use",
+    "bill_works",
+    "bill_total",
+    "price_per_floor_area",
+    "open_answers",
+    "floor_area",
+)
 
 
 def rows_of(worked: Worked) -> tuple[dict[str, list[dict[str, object]]], dict[str, object]]:
@@ -40,7 +50,9 @@ def index_of(worked: Worked, title: str, **wanted: object) -> int:
 def _blocked_window(worked: Worked) -> int:
     """A window that is blocked because it is one, not because the survey says so."""
     openings = zip(worked.rows.tables["Openings"], worked.found.taken.own.openings, strict=True)
-    return next(i for i, (row, found) in enumerate(openings) if found.blocked > 0 and row.values.get("block_up") != "yes")
+    return next(
+        i for i, (row, found) in enumerate(openings) if found.blocked > 0 and row.values.get("block_up") != "yes"
+    )
 
 
 EDITS: dict[str, Callable[[Worked], tuple[str, int | None, str, object]]] = {
@@ -146,5 +158,3 @@ def test_a_moved_grid_line_changes_lengths_live(demo, demo_book):
     engine.change(table_cell("Grid", _last_letter(demo), "offset"), demo.survey.letters[-1].offset + 0.1)
     assert engine.named("floor_area") > before
     assert engine.named("plan_changed") == 0
-
-

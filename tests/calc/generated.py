@@ -213,4 +213,3 @@ def mirrored(survey: Survey) -> Survey:
     letters = tuple(replace(line, offset=-line.offset) for line in survey.letters)
     rooms = tuple(replace(item, outline=tuple(reversed(item.outline)), span=item.span) for item in survey.rooms)
     return replace(survey, letters=letters, rooms=rooms)
-

@@ -104,16 +104,45 @@ OUTER = ("W1", "W2", "W3", "W4")
 
 def survey_rows():
     rooms = [
-        {"name": name, "storey": 1, "corner": a, "opposite": b, "slab": 125, "finish": 1.5,
-         "carries": "Roof with access"}
+        {
+            "name": name,
+            "storey": 1,
+            "corner": a,
+            "opposite": b,
+            "slab": 125,
+            "finish": 1.5,
+            "carries": "Roof with access",
+        }
         for name, a, b in (("R1", "B4", "D5"), ("R2", "D4", "F5"), ("R3", "B5", "D6"), ("R4", "D5", "F6"))
     ]
-    rooms.append({"name": "V1", "storey": 1, "corner": "A1", "opposite": "G3", "slab": 110, "soffit": 2.7,
-                  "span": "along numbers", "finish": 1.0, "use": "Verandah", "carries": "Roof without access"})
+    rooms.append(
+        {
+            "name": "V1",
+            "storey": 1,
+            "corner": "A1",
+            "opposite": "G3",
+            "slab": 110,
+            "soffit": 2.7,
+            "span": "along numbers",
+            "finish": 1.0,
+            "use": "Verandah",
+            "carries": "Roof without access",
+        }
+    )
     attached = [{"name": f"P{wall}", "kind": "parapet", "on": wall, "thickness": 115, "size": 0.9} for wall in OUTER]
     # The tank and its stand: centre 5.0 m up, so 3.45 m high from the top of the slab at 3.275 m.
-    attached.append({"name": "Tank", "kind": "water tank", "on": "W6", "from_start": 5.2, "length": 0, "size": 3.45,
-                     "weight": 3.5, "water": 1000})
+    attached.append(
+        {
+            "name": "Tank",
+            "kind": "water tank",
+            "on": "W6",
+            "from_start": 5.2,
+            "length": 0,
+            "size": 3.45,
+            "weight": 3.5,
+            "water": 1000,
+        }
+    )
     return {
         "Grid": [{"name": name, "offset": offset} for name, offset in GRID],
         "Rooms": rooms,
@@ -164,8 +193,12 @@ class HouseOne:
         self.jacks = {r.name: r for r in jack_rows(self.taken.bases, self.own.members, usable, job, self.allowances)}
         pads = pad_rows(list(self.jacks.values()), job.bearing.value, self.allowances)
         self.pads = {row.name: row for row in pads}
-        self.pressures = {row.name: row for row in pressure_rows(
-            self.taken.bases, self.taken.footings, self.own, pads, self.rise, job.bearing.value, self.allowances)}
+        self.pressures = {
+            row.name: row
+            for row in pressure_rows(
+                self.taken.bases, self.taken.footings, self.own, pads, self.rise, job.bearing.value, self.allowances
+            )
+        }
         self.bases = {row.name: row for row in self.taken.bases}
 
     def figures(self, name):

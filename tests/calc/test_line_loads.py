@@ -76,3 +76,15 @@ def test_a_load_is_even_only_if_it_runs_over_the_whole_member_without_points():
     assert not LineLoad([Ramp(0.0, 4.0, 2.0, 2.1)]).is_even(4.0)
     assert not LineLoad([Ramp(0.0, 3.9, 2.0, 2.0)]).is_even(4.0)
     assert not LineLoad([Ramp(0.0, 4.0, 2.0, 2.0)], [(1.0, 0.5)]).is_even(4.0)
+
+
+def test_load_over_an_open_door_goes_to_its_jambs_by_the_lever_rule():
+    load = LineLoad()
+    load.ramp(0.0, 6.0, 10.0, 10.0)
+    load.point(3.0, 8.0)
+    bridged = load.bridged(2.5, 4.0)
+    # Over the door: 1.5 m at 10 kN/m, half to each jamb, and 8 kN a third of the way along.
+    assert dict(bridged.points) == pytest.approx({2.5: 7.5 + 8 * 2 / 3, 4.0: 7.5 + 8 / 3})
+    assert [(r.start, r.end) for r in bridged.ramps] == [(0.0, 2.5), (4.0, 6.0)]
+    assert bridged.total == pytest.approx(load.total)
+    assert bridged.moment == pytest.approx(load.moment)

@@ -289,9 +289,7 @@ def test_slab_that_sees_no_support_goes_to_the_supports_of_the_slab_beside_it():
 @pytest.mark.parametrize("cut", [0.5, 2.0, 3.5])
 def test_a_side_split_between_two_walls_is_parted_square_to_it(cut):
     # 6 by 4: the side y = 0 carries 45 degrees to depth 2 at both ends; the split parts that trapezium at x = cut.
-    first, second = nearest_edge_shares(
-        [(0.0, 0.0), (cut, 0.0), (6.0, 0.0), (6.0, 4.0), (0.0, 4.0)], [True] * 5
-    )[:2]
+    first, second = nearest_edge_shares([(0.0, 0.0), (cut, 0.0), (6.0, 0.0), (6.0, 4.0), (0.0, 4.0)], [True] * 5)[:2]
     before = cut**2 / 2 if cut <= 2 else 2 + 2 * (cut - 2)
     assert (first.area, second.area) == pytest.approx((before, 8 - before), abs=CLOSE)
 

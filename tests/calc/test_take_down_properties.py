@@ -99,4 +99,3 @@ def test_a_house_seen_in_a_mirror_weighs_the_same_member_by_member(survey):
         for measure in MEASURES:
             assert getattr(b, measure) == pytest.approx(getattr(a, measure), rel=KEPT, abs=KEPT), (a.name, measure)
     assert there.taken.house.x == pytest.approx(-here.taken.house.x, rel=KEPT, abs=KEPT)
-
