@@ -13,6 +13,7 @@ from addin.entries import shown, split_point
 from addin.problems import CellRef
 from addin.reader import Row
 from calc.errors import CalcError, DomainError
+from calc.nearby import Nearby
 from calc.outlines import Point, check_outline, is_convex, is_right_angled, polygon_area, polygons_overlap_area
 from calc.survey import GridPoint
 
@@ -96,8 +97,9 @@ def _is_sound(row: Row, outline: tuple[Point, ...], found: Findings) -> bool:
 
 
 def _check_overlaps(rows: list[Row], outlines: dict[int, tuple[Point, ...]], found: Findings) -> None:
+    filed = Nearby((outlines[row.index], order) for order, row in enumerate(rows))
     for order, row in enumerate(rows):
-        for other in rows[:order]:
+        for other in (rows[at] for at in filed.near(outlines[row.index], 0.0) if at < order):
             if storey_of(row) != storey_of(other):
                 continue
             common = polygons_overlap_area(outlines[row.index], outlines[other.index])
@@ -109,11 +111,13 @@ def _check_overlaps(rows: list[Row], outlines: dict[int, tuple[Point, ...]], fou
 
 
 def _check_over_nothing(rows: list[Row], outlines: dict[int, tuple[Point, ...]], found: Findings) -> None:
+    filed = Nearby((outlines[row.index], row) for row in rows)
     for row in rows:
         storey, outline = storey_of(row), outlines[row.index]
         if storey == 1:
             continue
-        under = [other for other in rows if storey_of(other) == storey - 1 and other["above"].value in (None, "slab")]
+        near = [other for other in filed.near(outline, 0.0) if storey_of(other) == storey - 1]
+        under = [other for other in near if other["above"].value in (None, "slab")]
         bare = polygon_area(outline) - sum(polygons_overlap_area(outline, outlines[o.index]) for o in under)
         if bare > LEAST_OVERHANG:
             found.warn("ROOM-OVER-NOTHING", _place(row), f"room {name_of(row)}",

@@ -13,6 +13,7 @@ from collections.abc import Mapping, Sequence
 
 from addin.cross_house import Findings, House, cell_of, metres, name_of
 from addin.reader import Row
+from calc.nearby import Nearby
 from calc.number import text_of, value_of
 from calc.outlines import Point
 from calc.plan import TOLERANCE, Member
@@ -37,16 +38,23 @@ def check_lines(house: House, found: Findings) -> dict[str, Member]:
     columns = [(c.storey, house.at(c.point), max(value_of(c.breadth), value_of(c.depth)) / 2)
                for c in house.survey.columns]  # fmt: skip
     members = [member for _, _, member in sound]
+    filed = Nearby(((member.start, member.end), member) for member in members)
+    widest = max((member.half for member in members), default=0.0)
     for title, row, member in sound:
         if title == "Walls":
-            _check_ends(row, member, members, columns, found)
+            near = filed.near((member.start, member.end), widest + TOLERANCE)
+            company = any(m.kind == "wall" and m.storey == member.storey and m is not member for m in members)
+            _check_ends(row, member, near, columns, company, found)
     return {member.name: member for member in members}
 
 
 def _check_overlaps(lines: Sequence[tuple[Row, Member]], title: str, found: Findings) -> None:
     code, what = ("WALL-OVERLAP", "wall") if title == "Walls" else ("BEAM-OVERLAP", "beam")
+    filed = Nearby(((member.start, member.end), order) for order, (_, member) in enumerate(lines))
+    widest = max((member.half for _, member in lines), default=0.0)
     for order, (row, member) in enumerate(lines):
-        for earlier, other in lines[:order]:
+        near = filed.near((member.start, member.end), 2 * widest)
+        for earlier, other in (lines[at] for at in near if at < order):
             if member.storey != other.storey or not other.parallel(member.start, member.end):
                 continue
             if title == "Beams" and (row["plinth_beam"].value == "yes") != (earlier["plinth_beam"].value == "yes"):
@@ -82,8 +90,14 @@ def _distance(member: Member, point: Point) -> float:
 
 
 def _check_ends(
-    row: Row, wall: Member, members: Sequence[Member], columns: Sequence[tuple[int, Point, float]], found: Findings
+    row: Row,
+    wall: Member,
+    members: Sequence[Member],
+    columns: Sequence[tuple[int, Point, float]],
+    company: bool,
+    found: Findings,
 ) -> None:
+    """Free ends of a wall among the members near it; `company` is whether its storey has any other wall."""
     near = [m for m in members if m.storey == wall.storey and m is not wall]
     posts = [(place, half) for storey, place, half in columns if storey == wall.storey]
     free = []
@@ -91,15 +105,14 @@ def _check_ends(
         held = any(_distance(m, end) <= m.half + TOLERANCE for m in near)
         if not held and not any(math.dist(place, end) <= half + TOLERANCE for place, half in posts):
             free.append(key)
-    others = [m for m in near if m.kind == "wall"]
     touched = any(crossing_on(wall, m) is not None for m in near)
     touched = touched or any(_distance(wall, place) <= wall.half + half for place, half in posts)
-    if len(free) == 2 and others and not touched:
+    if len(free) == 2 and company and not touched:
         found.fault("WALL-ALONE", cell_of(row, "start"), f"wall {wall.name}", f"alone from {wall.from_point} to "
                     f"{wall.to_point}", "no wall, beam or column of its storey meets it",
                     "Check its points and its storey, and the points of its neighbours.")  # fmt: skip
         return
-    for key in free if others else ():
+    for key in free if company else ():
         point = wall.from_point if key == "start" else wall.to_point
         found.warn("FREE-END", cell_of(row, key), f"the end of wall {wall.name} at {point}", "free",
                    "no wall, beam or column of its storey meets it there",

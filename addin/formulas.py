@@ -113,6 +113,8 @@ class Renderer:
     literals: set[float] = field(default_factory=set)
     loose: dict[int, int] = field(default_factory=lambda: defaultdict(int))
     """Nodes without a cell, and how often each was written out."""
+    columns: dict[int, tuple[Spot, Spot]] = field(default_factory=dict)
+    """Where the names and values of each column things are looked up in start."""
 
     def formula(self, node: Any, here: Spot) -> str:
         """The formula of the cell that is the home of `node`, with its equals sign."""
@@ -207,8 +209,24 @@ class _Writing:
             right = f"({right})"
         return f"{left}{sign}{right}", level
 
-    def column(self, nodes: Sequence[Any], beside: Spot | None = None) -> tuple[str, Spot]:
-        """The range of cells that shows these nodes in order in one column, in the block of `beside` where it can."""
+    def filed(self, filed: Filed) -> tuple[str, str]:
+        """The ranges of the names and of the values of a column things are looked up in, found once for each."""
+        found = self.renderer.columns.get(id(filed))
+        if found is None:
+            start = self.column(filed.values)
+            found = self.column(filed.names, beside=start), start
+            self.renderer.columns[id(filed)] = found
+            self.renderer.homes.kept.append(filed)  # its id is its name only while it lives
+        names, values = (self._range(start, len(filed.values)) for start in found)
+        return names, values
+
+    def _range(self, start: Spot, rows: int) -> str:
+        letter = get_column_letter(start.column)
+        address = f"${letter}${start.row}:${letter}${start.row + rows - 1}"
+        return address if start.sheet == self.here.sheet else f"{quote(start.sheet)}!{address}"
+
+    def column(self, nodes: Sequence[Any], beside: Spot | None = None) -> Spot:
+        """Where the column starts that shows these nodes in order, in the block of `beside` where it can."""
         homes = self.renderer.homes
         known = next((step for step, node in enumerate(nodes) if isinstance(node, (Traced, TracedText, Name))), None)
         if known is None:  # any column with the same constants would do, the wrong one too
@@ -217,10 +235,7 @@ class _Writing:
         starts.sort(key=lambda spot: beside is None or spot.block != beside.block)
         for start in starts:
             if all(homes.shows(node, start.sheet, start.row + step, start.column) for step, node in enumerate(nodes)):
-                letter = get_column_letter(start.column)
-                address = f"${letter}${start.row}:${letter}${start.row + len(nodes) - 1}"
-                prefix = "" if start.sheet == self.here.sheet else f"{quote(start.sheet)}!"
-                return prefix + address, start
+                return start
         raise self.cannot(f"a column it looks things up in stands in no table in order (first: {nodes[0]!r}, "
                           f"{len(nodes)} rows)")  # fmt: skip
 
@@ -324,8 +339,7 @@ def _text_or(w: _Writing, node: Any) -> str:
 
 def _looked_up(w: _Writing, node: Any) -> str:
     filed, key = node.args
-    values, start = w.column(filed.values)
-    names, _ = w.column(filed.names, beside=start)
+    names, values = w.filed(filed)
     return f"INDEX({values},MATCH({w.plain(key)},{names},0))"
 
 
@@ -333,8 +347,7 @@ def _summed_by_name(w: _Writing, node: Any) -> str:
     filed: Filed = node.args[0]
     if not filed.values:
         return w._literal(0)[0]
-    values, start = w.column(filed.values)
-    names, _ = w.column(filed.names, beside=start)
+    names, values = w.filed(filed)
     return f"SUMIFS({values},{names},{w.plain(node.args[1])})"
 
 

@@ -461,17 +461,17 @@ def _cells(placed: Placed) -> Iterable[tuple[Spot, Any, Show, str]]:
     """Every cell of a block: where, what, how it is shown, unit."""
     block = placed.block
     if isinstance(block, Listing):
-        units = _units(block.record)
+        units, first = _units(block.record), placed.first_row
         for order, shown in enumerate(block.shows):
-            spot = Spot(placed.sheet, placed.first_row + order, block.column, placed.number)
+            spot = Spot(placed.sheet, first + order, block.column, placed.number)
             yield spot, getattr(block.record, shown.attr), shown, units.get(shown.attr, "")
         return
     if isinstance(block, Notes):
         return
-    units = _units(block.records[0]) if block.records else {}
+    units, first = (_units(block.records[0]) if block.records else {}), placed.first_row
     for order, record in enumerate(block.records):
         for column, shown in _columns(block):
-            spot = Spot(placed.sheet, placed.first_row + order, column, placed.number)
+            spot = Spot(placed.sheet, first + order, column, placed.number)
             yield spot, getattr(record, shown.attr), shown, units.get(shown.attr, "")
 
 

@@ -14,6 +14,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from calc.nearby import Nearby
 from calc.number import Name, text_of, value_of
 from calc.outlines import Point, contains
 from calc.survey import Beam, Column, GridPoint, Room, Survey, Wall
@@ -210,27 +211,32 @@ def _member(item: Wall | Beam, start: Point, end: Point) -> Member:
 
 
 def _meetings(walls: Sequence[Member]) -> Iterable[Meeting]:
+    storeys = {wall.storey for wall in walls}
+    filed = {s: Nearby(((w.start, w.end), w) for w in walls if w.storey == s) for s in storeys}
     for wall in walls:
-        for other in walls:
-            if other is wall or other.storey != wall.storey or wall.parallel(other.start, other.end):
+        near = filed[wall.storey].near((wall.start, wall.end), TOLERANCE)
+        for other in near:
+            if other is wall or wall.parallel(other.start, other.end):
                 continue
-            kind = _meeting_kind(wall, other, walls)
+            kind = _meeting_kind(wall, other, near)
             if kind:
                 yield Meeting(wall=Name(wall.name), other=Name(other.name), kind=kind)
 
 
 def _meeting_kind(wall: Member, other: Member, walls: Sequence[Member]) -> str:
-    """Which meeting: tee where `wall` ends on `other`, crossing where each passes through the other, else empty."""
+    """Which meeting: tee where `wall` ends on `other`, crossing where each passes through the other, else empty.
+
+    `walls` are those near `wall`.
+    """
     for end in (wall.start, wall.end):
         if other.off(end) > TOLERANCE or not -TOLERANCE <= other.along(end) <= other.length + TOLERANCE:
             continue
         if TOLERANCE < other.along(end) < other.length - TOLERANCE:
             return "tee"
         # Two walls in line that meet here make one through wall for a third that ends here; the first of them is it.
-        line = [w for w in walls if w.storey == wall.storey and w.parallel(other.start, other.end)
-                and min(math.dist(w.start, end), math.dist(w.end, end)) <= TOLERANCE]  # fmt: skip
-        mine = [w for w in walls if w.storey == wall.storey and w.parallel(wall.start, wall.end)
-                and min(math.dist(w.start, end), math.dist(w.end, end)) <= TOLERANCE]  # fmt: skip
+        here = [w for w in walls if min(math.dist(w.start, end), math.dist(w.end, end)) <= TOLERANCE]
+        line = [w for w in here if w.parallel(other.start, other.end)]
+        mine = [w for w in here if w.parallel(wall.start, wall.end)]
         if len(line) > 1 and line[0] is other and (len(mine) == 1 or walls.index(other) < walls.index(mine[0])):
             return "tee"
         return ""
@@ -265,20 +271,30 @@ def _panels(
     slab_beams = {text_of(b.name) for b in survey.beams if b.carries_slab == "yes" and b.plinth_beam != "yes"}
     plinth_beams = {text_of(b.name) for b in survey.beams if b.plinth_beam == "yes"}
     outlines = {text_of(r.name): tuple((xs[p.letter], ys[p.number]) for p in r.outline) for r in survey.rooms}
+    # A beam under the slab takes it before the wall below.
+    in_order = sorted(members.values(), key=lambda m: m.kind != "beam")
+    levels = {(room.storey, kind == "floor") for room, kind in wanted}
+    carriers = {
+        (storey, floor): Nearby(((m.start, m.end), m) for m in in_order if m.storey == storey
+                                and (m.kind == "wall" or m.name in (plinth_beams if floor else slab_beams)))
+        for storey, floor in levels
+    }  # fmt: skip
+    slabs = {
+        (storey, floor): Nearby((outlines[text_of(r.name)], outlines[text_of(r.name)]) for r, k in wanted
+                                if r.storey == storey and (k == "floor") == floor and k != "none")
+        for storey, floor in levels
+    }  # fmt: skip
+    widest = max((m.half for m in members.values()), default=0.0)
     panels = []
     for room, kind in wanted:
         name, outline = text_of(room.name), outlines[text_of(room.name)]
-        usable = plinth_beams if kind == "floor" else slab_beams
-        carriers = [m for m in members.values()
-                    if m.storey == room.storey and (m.kind == "wall" or m.name in usable)]  # fmt: skip
-        carriers.sort(key=lambda m: m.kind != "beam")  # a beam under the slab takes it before the wall below
-        others = [outlines[text_of(r.name)] for r, k in wanted
-                  if r.storey == room.storey and (k == "floor") == (kind == "floor") and r is not room
-                  and k != "none"]  # fmt: skip
+        level = (room.storey, kind == "floor")
+        held = carriers[level].near(outline, widest + TOLERANCE)
+        others = [other for other in slabs[level].near(outline, TOLERANCE) if other is not outline]
         label = Name(f"{name} floor" if kind == "floor" else name)
         pieces: list[Piece] = []
         for edge in range(len(outline)):
-            pieces += _pieces_of_edge(label, room.outline, outline, edge, carriers, others, xs, ys)
+            pieces += _pieces_of_edge(label, room.outline, outline, edge, held, others, xs, ys)
         span = "auto" if kind == "floor" else room.span
         panel = Panel(name=label, room=Name(name), kind=kind, storey=room.storey, points=room.outline, outline=outline,
                       span=span, pieces=tuple(pieces), closed=_closed(outline, pieces, span, kind))  # fmt: skip

@@ -9,6 +9,7 @@ Sources  45 degree lines (outlines); lever rule for what stands on a slab and fo
 """
 
 import math
+from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
@@ -17,7 +18,7 @@ from calc.line_loads import LineLoad
 from calc.number import Name, rounded, text_of, value_of
 from calc.outlines import EdgeShare, Point, nearest_edge_shares, one_way_shares
 from calc.own_loads import PieceFractions
-from calc.own_rows import OwnLoads
+from calc.own_rows import OpeningRow, OwnLoads, ShareRow
 from calc.plan import Member, Panel, Plan, Rest, Stand, bearing_edges, is_rectangle
 from calc.survey import GridPoint, Survey
 
@@ -120,6 +121,13 @@ class _HandingDown:
         self.columns = {name: dict.fromkeys(MEASURES, 0.0) for name in plan.columns}
         self.passed: list[Passed] = []
         self.drawn: list[Drawn] = []
+        self.openings: dict[str, list[OpeningRow]] = defaultdict(list)
+        for opening in own.openings:
+            self.openings[text_of(opening.wall).casefold()].append(opening)
+        self.share_rows: dict[str, list[ShareRow]] = defaultdict(list)
+        for share in own.shares:
+            self.share_rows[share.panel].append(share)
+        self.panel_rows = {row.panel: row for row in own.panels}
         self.slabs = [panel for panel in plan.panels if panel.kind != "none"]
         self.points = {panel.name: piece_points(survey, panel) for panel in self.slabs}
         self.shares = {panel.name: panel_shares(panel, self.points[panel.name]) for panel in self.slabs}
@@ -142,11 +150,11 @@ class _HandingDown:
 
     def _to_jambs(self) -> None:
         """In the lift, load over an opening left open goes to its jambs; a blocked window bears evenly."""
-        for row in self.own.openings:
-            name = next(n for n in self.plan.members if n.casefold() == text_of(row.wall).casefold())
-            if self.plan.members[name].storey == 1 and value_of(row.blocked) <= 0:
-                start = value_of(row.from_start)
-                self.loads[name]["lifted"] = self.loads[name]["lifted"].bridged(start, start + value_of(row.width))
+        for name, member in self.plan.members.items():
+            for row in self.openings[name.casefold()] if member.storey == 1 and member.kind == "wall" else ():
+                if value_of(row.blocked) <= 0:
+                    start = value_of(row.from_start)
+                    self.loads[name]["lifted"] = self.loads[name]["lifted"].bridged(start, start + value_of(row.width))
 
     def _storey(self, name: str) -> int:
         return self.plan.members[name].storey if name in self.plan.members else self.plan.columns[name][0]
@@ -157,7 +165,7 @@ class _HandingDown:
             share = value_of(wall.goes_up)
             self.loads[name]["dead"].spread(value_of(wall.gross), 0.0, length)
             self.loads[name]["lifted"].spread(value_of(wall.gross) * share, 0.0, length)
-            for row in (o for o in self.own.openings if text_of(o.wall).casefold() == name.casefold()):
+            for row in self.openings[name.casefold()]:
                 near, width, lintel = value_of(row.from_start), value_of(row.width), value_of(row.lintel)
                 overhang = (value_of(row.lintel_length) - width) / 2
                 ends = max(near - overhang, 0.0), min(near + width + overhang, length)
@@ -175,8 +183,7 @@ class _HandingDown:
     # ------------------------------------------------------------------------------------------ slabs and things
 
     def _slab(self, panel: Panel) -> None:
-        row = next(r for r in self.own.panels if r.panel == panel.name)
-        rows = [r for r in self.own.shares if r.panel == panel.name]
+        row, rows = self.panel_rows[panel.name], self.share_rows[panel.name]
         by_edge = {share.edge: share for share in self.shares[panel.name]}
         for order, (piece, share_row) in enumerate(zip(panel.pieces, rows, strict=True)):
             if not piece.carrier:

@@ -176,6 +176,7 @@ def test_a_record_with_live_numbers_is_never_compared(record):
 SOLVERS = {
     "outlines": "plane geometry, worked out at issue",
     "skeletons": "plane geometry, worked out at issue",
+    "nearby": "what lies near what on plan, worked out at issue",
     "plan": "who meets and carries whom, worked out at issue",
     "line_loads": "loads along a member, worked out at issue",
     "sharing": "who gets how much, worked out at issue",

@@ -14,9 +14,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from addin import units
 from addin.layout import JOB, TABLES
 from addin.spellings import EXAMPLE, FAMILY
 from addin.units import (
+    DECIMAL,
     NotUnderstood,
     convert,
     factor,
@@ -313,3 +315,9 @@ def test_plain_numbers_do_not_load_pint():
     root = Path(__file__).parents[2]
     run = subprocess.run([sys.executable, "-c", program], cwd=root, capture_output=True, text=True, check=True)
     assert run.stdout.strip() == "False"
+
+
+@pytest.mark.parametrize(("pair", "known"), DECIMAL.items())
+def test_the_factors_kept_by_hand_are_those_of_the_units_library(pair, known):
+    one, other = (units.quantity(1.0, unit) for unit in pair)
+    assert float(one.to(other.units).magnitude) == pytest.approx(known[0] / known[1], rel=1e-15)

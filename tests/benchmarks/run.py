@@ -38,25 +38,25 @@ def timed(action: Callable[[], object], runs: int = 5) -> tuple[float, float]:
     return min(seconds), median(seconds)
 
 
-def terrace(rooms: int) -> bytes:
-    """A survey of a long row of rooms, two deep: about 2.5 walls a room."""
-    across = rooms // 2
-    letters = [f"{chr(65 + i // 26)}{chr(65 + i % 26)}" for i in range(across + 1)]
+def block(side: int) -> bytes:
+    """A survey of `side` times `side` rooms: 2 side (side + 1) walls."""
+    letters = [f"{chr(65 + i // 26)}{chr(65 + i % 26)}" for i in range(side + 1)]
+    numbers = [str(i + 1) for i in range(side + 1)]
     grid = [{"name": name, "offset": 3.1 * i} for i, name in enumerate(letters)]
-    grid += [{"name": str(i + 1), "offset": 3.7 * i} for i in range(3)]
-    walls: list[dict[str, object]] = []
+    grid += [{"name": name, "offset": 3.7 * i} for i, name in enumerate(numbers)]
     common = {"storey": 1, "thickness": 230, "height": 3.0}
-    for a, b in pairwise(letters):
-        walls += [{"name": f"H{a}{n}", "start": f"{a}{n}", "end": f"{b}{n}", **common} for n in (1, 2, 3)]
-    for a in letters:
-        walls += [{"name": f"V{a}{n}", "start": f"{a}{n}", "end": f"{a}{n + 1}", **common} for n in (1, 2)]
+    walls: list[dict[str, object]] = []
+    walls += [{"name": f"H{a}{n}", "start": f"{a}{n}", "end": f"{b}{n}", **common}
+              for a, b in pairwise(letters) for n in numbers]  # fmt: skip
+    walls += [{"name": f"V{a}{n}", "start": f"{a}{n}", "end": f"{a}{m}", **common}
+              for a in letters for n, m in pairwise(numbers)]  # fmt: skip
     openings = [{"wall": w["name"], "kind": "window", "from_start": 0.8, "width": 1.2, "height": 1.2, "sill": 0.9}
                 for w in walls if str(w["name"])[0] == "H"]  # fmt: skip
-    room_rows = [{"name": f"R{a}{n}", "storey": 1, "corner": f"{a}{n}", "opposite": f"{b}{n + 1}"}
-                 for a, b in pairwise(letters) for n in (1, 2)]  # fmt: skip
+    rooms = [{"name": f"R{a}{n}", "storey": 1, "corner": f"{a}{n}", "opposite": f"{b}{m}"}
+             for a, b in pairwise(letters) for n, m in pairwise(numbers)]  # fmt: skip
     rates = [{"name": text.code, "rate": 100} for text in estimating.item_texts()]
-    job = {"job_name": "terrace", "survey_date": DAY, "reason": "flooding", "rise": 0.9, "bearing": 150}
-    rows = {"Grid": grid, "Walls": walls, "Rooms": room_rows, "Openings": openings, "Rates": rates}
+    job = {"job_name": "block", "survey_date": DAY, "reason": "flooding", "rise": 0.9, "bearing": 150}
+    rows = {"Grid": grid, "Walls": walls, "Rooms": rooms, "Openings": openings, "Rates": rates}
     return survey_bytes(rows, job, examples=False)
 
 
@@ -118,9 +118,9 @@ def lines() -> Iterator[tuple[str, str]]:
         yield "the same cells by XlsxWriter", f"{theirs * 1e3:.0f} ms"
         yield "writing, ours / XlsxWriter", f"{ours / theirs:.2f} times"
 
-        for rooms in (4, 40, 400):
-            path = Path(folder, f"terrace-{rooms}.xlsx")
-            path.write_bytes(terrace(rooms))
+        for side in (2, 7, 22):
+            path = Path(folder, f"block-{side}.xlsx")
+            path.write_bytes(block(side))
             started = time.perf_counter()
             house = estimating.work(path)
             worked_in = time.perf_counter() - started
