@@ -26,10 +26,11 @@ from addin.survey_book import add_survey_sheets
 from addin.surveying import CALC_UNIT, Issued
 from calc.allowances import Allowances
 from calc.estimate import Estimate
-from calc.number import Text, Traced, TracedText
+from calc.number import Text, Traced, TracedText, value_of
 from calc.survey import Entered, Survey
 
 JOB_IN_USE_COLUMN = 6
+FOLLOWED_SHEET = "Followed through"
 LAKH_CURRENCIES = ("rupee", "taka", "rs", "inr", "npr", "bdt", "lkr")
 """Currencies whose digits are grouped in lakh and crore; matched at the start of the word."""
 
@@ -69,6 +70,8 @@ def issue_bytes(issue: Issue) -> bytes:
             draw_kept(results, issue.rows, issue.survey)
         elif title == "Basis":
             _draw_basis(results, issue)
+        elif title == FOLLOWED_SHEET:
+            _draw_followed(results, issue)
     add_survey_sheets(
         book, results.styles, job=issue.rows.job,
         rows={title: [row.values for row in rows] for title, rows in issue.rows.tables.items()},
@@ -176,6 +179,33 @@ def _draw_contents(results: ResultBook, issue: Issue) -> None:
         put(sheet.cell(row, 2), text, "pb text")
     sheet.column_dimensions["A"].width, sheet.column_dimensions["B"].width = 18, 96
     set_page(sheet, portrait=True)
+    protect(sheet)
+
+
+def _draw_followed(results: ResultBook, issue: Issue) -> None:
+    """One wall step by step; the sentences are as at issue, the sheets they point at are live."""
+    walls = [base for base in issue.found.taken.bases if base.kind == "wall"]
+    heaviest = max(walls or issue.found.taken.bases, key=lambda base: value_of(base.lifted))
+    sheet, put = results.book.create_sheet(FOLLOWED_SHEET), results.styles.put
+    put(sheet["A1"], f"{heaviest.kind.capitalize()} {heaviest.name} followed through", "pb title")
+    help_text = (
+        "Every step for the heaviest wall, as at issue. Each table named here shows the same step live for every wall."
+    )
+    put(sheet["A2"], help_text, "pb help")
+    results.write(sheet, Spot(FOLLOWED_SHEET, 3, 1), issue.found.release.heading, "pb warning")
+    results.styles.give(sheet["A4"], "pb warning")
+    sheet["A4"] = STALE_FORMULA
+    results.values[FOLLOWED_SHEET, "A4"] = ""
+    widths = (30, 26, 52, 62)
+    for column, (title, width) in enumerate(zip(("Table", "Column", "In words", "In figures"), widths, strict=True), 1):
+        put(sheet.cell(5, column), title, "pb header")
+        sheet.column_dimensions[get_column_letter(column)].width = width
+    for row, texts in enumerate(results.followed(str(heaviest.name)), start=6):
+        for column, text in enumerate(texts, start=1):
+            put(sheet.cell(row, column), text, "pb computed text")
+        sheet.row_dimensions[row].height = LINE_HEIGHT * lines_needed(texts, widths) + 3
+    sheet.freeze_panes = "A6"
+    set_page(sheet, repeat_rows="1:5")
     protect(sheet)
 
 

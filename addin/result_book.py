@@ -22,8 +22,8 @@ from openpyxl.worksheet.worksheet import Worksheet
 from addin.caches import inject
 from addin.formulas import Homes, Renderer, Spot, quote
 from addin.styles import FAIL, LINE_HEIGHT, PASS, WARN, Styles, lines_needed, protect, set_page
-from addin.wording import Labels, words
-from calc.number import Traced, TracedText
+from addin.wording import Labels, figures, words
+from calc.number import Traced, TracedText, text_of
 
 FORMATS = {
     "m": "0.000", "m2": "0.00", "m3": "0.00", "kN": "#,##0.00", "kN/m": "0.00", "kN/m2": "0.00", "kN/m3": "0.00",
@@ -395,6 +395,22 @@ class ResultBook:
             formula += '&""'  # an empty text cell must not show as 0
         cell.value = formula
         self.values[sheet.title, cell.coordinate] = node.value
+
+    def followed(self, name: str) -> Iterable[tuple[str, str, str, str]]:
+        """Every worked step of what is filed under one name: table, column with its unit, words, figures."""
+        labels = Labels(self.labels)
+        for placed in self.placed:
+            if not isinstance(placed.block, Table):
+                continue
+            units = _units(placed.block.records[0]) if placed.block.records else {}
+            rows = {spot.row for spot, node, _, _ in _cells(placed)
+                    if spot.column == 1 and isinstance(node, (str, TracedText)) and text_of(node) == name}  # fmt: skip
+            for spot, node, shown, _ in _cells(placed):
+                worked = isinstance(node, Traced) and node.op not in ("literal", "entry", "given or", "at issue")
+                if spot.row in rows and worked and self.homes.of(node)[0] == spot:
+                    unit = self._unit(units.get(shown.attr, ""))
+                    title = f"{_title(shown)} ({unit})" if unit and unit != "-" else _title(shown)
+                    yield placed.block.title, title, words(node, labels), figures(node, labels)
 
     # ------------------------------------------------------------------------------------------ worked out at issue
 

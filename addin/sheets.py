@@ -18,7 +18,7 @@ from calc.take_down import MemberTotal, StoreyBlock
 
 TABS = (
     "Contents", "Offer", "Bill", "Measurement", "Rise", "Jacks", "Loads", "Ground check", "Checks", "Basis",
-    "Workings", "Own loads", "Geometry", "Centre", "At issue",
+    "Followed through", "Workings", "Own loads", "Geometry", "Centre", "At issue",
 )  # fmt: skip
 """Result sheets in the order of their tabs."""
 
@@ -32,6 +32,7 @@ WHAT = {
     "Ground check": "Pressure under each wall before, trenched, on jacks and after",
     "Checks": "Every check with demand, capacity and verdict; what is missing before the house may be lifted",
     "Basis": "Assumptions, sources, doubtful entries, cautions",
+    "Followed through": "The heaviest wall from its own weight to the ground, each step in words and in figures",
     "Workings": "Lengths, areas and counts that the measured lines are made from",
     "Own loads": "Weight of every part: walls, openings, slabs, beams, columns, attached things",
     "Geometry": "Grid, walls, sides of rooms",

@@ -228,6 +228,19 @@ def _traced_issue(worked: Worked) -> Issue:
                  holds=worked.holds, issued_on=DAY)  # fmt: skip
 
 
+def test_the_heaviest_wall_is_told_in_words_and_in_figures(demo, demo_book):
+    """The same nodes as the formulas, twice more: the figures end in the value the formula's cell shows."""
+    heaviest = max((b for b in demo.found.taken.bases if b.kind == "wall"), key=lambda base: base.lifted)
+    page = demo_book.book["Followed through"]
+    steps = {row[1].value: (row[2].value, row[3].value) for row in page.iter_rows(min_row=6, max_col=4) if row[0].value}
+    assert heaviest.name in page["A1"].value
+    assert len(steps) > 25
+    words, figures = steps["Line lifted (kN/m)"]
+    assert words == "lifted / length"
+    assert figures == f"{heaviest.lifted:.5g} / {heaviest.length:.5g} = {heaviest.line_lifted:.5g}"
+    assert all(" = " in told for _, told in steps.values())
+
+
 def test_filed_sums_are_checked_live(demo_book):
     checks = [row[0].value for row in demo_book.cached["Checks"].iter_rows(max_col=1)]
     for what in ("Openings in walls", "Slab loads", "Attached things", "Loads of beams", "Loads from above"):

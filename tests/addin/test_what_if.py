@@ -5,11 +5,12 @@ from datetime import date
 from pathlib import Path
 
 import pytest
+from openpyxl import load_workbook
 
 from addin.estimating import Worked, issue_of, work
 from addin.layout import FIRST_ROW, JOB, SHEET, column_letter
 from addin.survey_book import survey_bytes
-from tests.issued import Engine, IssuedBook, same_value
+from tests.issued import Engine, IssuedBook, needs_libreoffice, recalculated_by_libreoffice, same_value
 
 DAY = date(2026, 1, 31)
 OUTCOMES = (
@@ -108,6 +109,25 @@ def _issued(tables, job, folder: Path) -> IssuedBook:
 
 def _last_letter(worked: Worked) -> int:
     return max(i for i, row in enumerate(worked.rows.tables["Grid"]) if str(row.values["name"])[0].isalpha())
+
+
+@needs_libreoffice
+def test_edits_made_in_the_workbook_follow_in_libreoffice_too(demo, demo_issue, tmp_path):
+    edits = ["rise", "a rate", "a wall's thickness", "jack rating", "a unit weight"]
+    edited = tmp_path / "edited.xlsx"
+    book = load_workbook(demo_issue)
+    tables, job = rows_of(demo)
+    for what in edits:
+        title, index, key, value = EDITS[what](demo)
+        sheet, address = job_cell(key) if index is None else table_cell(title, index, key)
+        book[sheet][address].value = value
+        (job if index is None else tables[title][index])[key] = value
+    book.save(edited)
+    there = recalculated_by_libreoffice(edited, tmp_path)
+    again = _issued(tables, job, tmp_path)
+    for name in OUTCOMES:
+        sheet, address = again.named(name)
+        assert same_value(there[sheet][address].value, again.cache((sheet, address))), name
 
 
 PLAN_EDITS: dict[str, Callable[[Worked], tuple[tuple[str, str], object]]] = {

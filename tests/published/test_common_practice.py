@@ -20,3 +20,8 @@ def test_the_same_walls_on_the_same_jacks_at_a_share_of_0_4_are_7_25_jacks_per_m
     # 58 / (20 x 0.4) = 7.25, shown as 7.3
     found = jacks_per_section(58.0 * TONNE, usable_load(20.0 * TONNE, 0.4))
     assert found == pytest.approx(7.25)
+
+
+def test_the_demo_house_needs_the_usual_number_of_jacks_per_m2_of_plan(demo):
+    # common practice, no source: 0.5 to 1.2 jacks per m2 of plan for a low masonry house
+    assert 0.5 <= demo.found.jack_totals.per_plan <= 1.2
