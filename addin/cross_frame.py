@@ -23,7 +23,7 @@ from calc.number import text_of, value_of
 from calc.own_loads import FREE
 from calc.plan import TOLERANCE
 from calc.survey import GridLine, GridPoint
-from calc.take_down import NOT_SURVEYED
+from calc.take_down_rows import NOT_SURVEYED
 
 TAPE_SHARE, TAPE_GAP = 0.01, 0.05
 """A tape may differ from the grid by this share and by this much [m], whichever is less."""

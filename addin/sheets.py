@@ -14,7 +14,7 @@ from calc.fields import note, quantity
 from calc.number import Number, Text
 from calc.own_rows import OwnLoads
 from calc.survey import Survey
-from calc.take_down import MemberTotal, StoreyBlock
+from calc.take_down_rows import MemberTotal, StoreyBlock
 
 TABS = (
     "Contents", "Offer", "Bill", "Measurement", "Rise", "Jacks", "Loads", "Ground check", "Checks", "Basis",
@@ -201,12 +201,12 @@ def _loads(found: Estimate) -> Page:
     blocks += [
         Table(title="Footings", records=taken.footings, shows=show(
             "label plinth_thickness plinth_height width depth thickness material unit_weight",
-            label=Show(attr="label", title="For", width=18), material=Show(attr="material", width=16))),
+            label=Show(attr="label", title="For", width=12), material=Show(attr="material", width=12))),
         Table(title="Ground walls and columns at the cut level", records=taken.bases, shows=show(
             "name member footing length masonry footing_plinth plinth_thickness plinth_height plinth_left "
             "cut_band goes_up dead "
             "imposed service lifted line_service line_lifted", name=_NAME, member=Show(attr="member", title="Kind"),
-            footing=Show(attr="footing", width=18), **_only(_TOTAL, "dead imposed service lifted"))),
+            footing=Show(attr="footing", width=12), **_only(_TOTAL, "dead imposed service lifted"))),
         Table(title="What stays below the cut", records=taken.bases, shows=show(
             "name width footing_thickness footing_unit_weight plinth footing_weight stays", name=_NAME,
             **_only(_TOTAL, "stays"))),
@@ -230,16 +230,17 @@ def _storey_blocks(block: StoreyBlock) -> list[Any]:
         return [Table(title=title, records=rows, shows=down, note=note),
                 Table(title=f"{title}: in the lift", records=rows, shows=up)]  # fmt: skip
 
-    drawn = show(
-        "beam support letter number x_beam y_beam dx dy x y at start end beam_length beam_dead beam_imposed "
-        "beam_lifted fraction_dead fraction_imposed fraction_lifted dead imposed lifted",
-        at=Show(attr="at", title="Stands at"))  # fmt: skip
+    stand = show("beam support letter number x_beam y_beam dx dy x y at start end beam_length",
+                 at=Show(attr="at", title="Stands at"))  # fmt: skip
+    draw = show("beam support beam_dead beam_imposed beam_lifted fraction_dead fraction_imposed fraction_lifted dead "
+                "imposed lifted")  # fmt: skip
     blocks: list[Any] = []
     for order, (beams, rests) in enumerate(zip(block.beams, block.drawn, strict=True), start=1):
         label = f"Storey {block.storey}, beams {order}"
         blocks += [
             *both(label, beams, "A beam that is carried by another comes before it."),
-            Table(title=f"{label}: what their supports draw", records=rests, shows=drawn),
+            Table(title=f"{label}: where their supports stand", records=rests, shows=stand),
+            Table(title=f"{label}: what their supports draw", records=rests, shows=draw),
         ]
     groups: tuple[tuple[str, Sequence[MemberTotal]], ...] = (("walls", block.walls), ("columns", block.columns))
     for kind, rows in groups:

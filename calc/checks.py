@@ -20,7 +20,7 @@ from calc.jacks import JackRow, JackTotals
 from calc.levels import Levels
 from calc.number import Number, Text, both, either, maximum, ratio, same, total, where, within, word_where
 from calc.survey import Job
-from calc.take_down import TakeDown
+from calc.take_down_rows import TakeDown
 
 WITHIN, CORRECT, STOP = "within the limits set", "correct it", "STOP"
 IF_CONFIRMED = "within the limits set if the assumed pressure is confirmed"

@@ -29,7 +29,8 @@ from calc.quantities_rows import Workings
 from calc.release import Release, release_of
 from calc.sharing import Sharing, piece_fractions, sharing_of
 from calc.survey import Survey
-from calc.take_down import TakeDown, take_down
+from calc.take_down import take_down
+from calc.take_down_rows import TakeDown
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -15,7 +15,7 @@ from calc.bases import PadRow
 from calc.fields import note, quantity
 from calc.number import Filed, Name, Number, maximum, ratio, text_of
 from calc.own_rows import OwnLoads
-from calc.take_down import BaseRow, FootingRow
+from calc.take_down_rows import BaseRow, FootingRow
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

@@ -16,7 +16,7 @@ from calc.fields import note, quantity
 from calc.number import Filed, Name, Number, Text, ceil, maximum, ratio, same, total, where, word_where
 from calc.own_rows import MemberRow
 from calc.survey import Job
-from calc.take_down import BaseRow
+from calc.take_down_rows import BaseRow
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

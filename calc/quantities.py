@@ -23,7 +23,7 @@ from calc.quantities_lines import all_lines
 from calc.quantities_rows import Workings
 from calc.quantities_workings import workings
 from calc.survey import Survey
-from calc.take_down import BaseRow
+from calc.take_down_rows import BaseRow
 
 __all__ = ["STAGES", "ItemText", "MeasuredLine", "Measurement", "WorkItem", "measured", "measurement", "work_items"]
 

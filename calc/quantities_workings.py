@@ -56,7 +56,7 @@ from calc.quantities_rows import (
     Workings,
 )
 from calc.survey import Survey
-from calc.take_down import BaseRow
+from calc.take_down_rows import BaseRow
 from calc.walls import line_length
 
 

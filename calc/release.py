@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from calc.fields import note, quantity
 from calc.number import Number, Text, Truth, both, either, same, total, where, word_where
 from calc.survey import Survey
-from calc.take_down import NOT_SURVEYED, BaseRow
+from calc.take_down_rows import NOT_SURVEYED, BaseRow
 
 UNKNOWN = "unknown"
 

@@ -35,7 +35,8 @@ from calc.survey import (
     Use,
     Wall,
 )
-from calc.take_down import BaseRow, MemberTotal, TakeDown, take_down
+from calc.take_down import take_down
+from calc.take_down_rows import BaseRow, MemberTotal, TakeDown
 
 BRICK, PLASTER, CONCRETE, PLAIN_CONCRETE, FILL, WATER = 19.0, 20.4, 25.0, 24.0, 18.0, 9.81
 """Unit weights [kN/m3], round figures."""

@@ -2,7 +2,7 @@
 
 import pytest
 
-from calc.take_down import NOT_SURVEYED
+from calc.take_down_rows import NOT_SURVEYED
 from tests.houses import (
     ALLOWANCES,
     BRICK,
