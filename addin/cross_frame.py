@@ -21,7 +21,7 @@ from calc.allowances import Allowances
 from calc.levels import levels_of, reading_rows
 from calc.number import text_of, value_of
 from calc.own_loads import FREE
-from calc.plan import TOLERANCE
+from calc.plan_rows import TOLERANCE
 from calc.survey import GridLine, GridPoint
 from calc.take_down_rows import NOT_SURVEYED
 

@@ -17,7 +17,7 @@ from addin.surveying import Issued, build_allowances, build_survey, issued
 from calc.allowances import Allowances
 from calc.number import text_of, value_of
 from calc.outlines import Point
-from calc.plan import Member
+from calc.plan_rows import Member
 from calc.survey import Beam, GridPoint, Survey, Wall
 
 

@@ -15,7 +15,7 @@ from addin.entries import shown
 from addin.problems import CellRef
 from addin.reader import Row
 from calc.number import text_of, value_of
-from calc.plan import TOLERANCE, Member
+from calc.plan_rows import TOLERANCE, Member
 from calc.survey import Footing
 
 _ROUNDING = 1e-6

@@ -18,7 +18,9 @@ from addin.reader import Row
 from addin.surveying import build_survey
 from calc.number import text_of, value_of
 from calc.outlines import OutlineError
-from calc.plan import Panel, Plan, Trouble, bearing_edges, plan_of
+from calc.plan import plan_of
+from calc.plan_rows import Panel, Plan, Trouble
+from calc.plan_slabs import bearing_edges
 from calc.sharing import panel_shares, piece_points
 from calc.survey import Survey
 

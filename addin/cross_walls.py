@@ -16,7 +16,7 @@ from addin.reader import Row
 from calc.nearby import Nearby
 from calc.number import text_of, value_of
 from calc.outlines import Point
-from calc.plan import TOLERANCE, Member
+from calc.plan_rows import TOLERANCE, Member
 from calc.survey import Opening
 
 _ROUNDING = 1e-6

@@ -14,7 +14,7 @@ from typing import Protocol
 from calc.fields import note, quantity
 from calc.number import Filed, Name, Number, text_of
 from calc.own_rows import ColumnRow, OwnLoads, WallRow
-from calc.plan import Plan
+from calc.plan_rows import Plan
 
 
 class Base(Protocol):

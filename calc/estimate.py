@@ -22,7 +22,8 @@ from calc.jacks import JackRow, JackTotals, jack_rows, jack_totals, usable_load
 from calc.levels import Levels, ReadingRow, levels_of, reading_rows
 from calc.number import Name, Number, at_issue, total, value_of
 from calc.own_loads import PieceFractions, own_loads
-from calc.plan import Plan, plan_of
+from calc.plan import plan_of
+from calc.plan_rows import Plan
 from calc.prices import BillItem, BillTotals, StageSum, bill_items, bill_totals, stage_sums
 from calc.quantities import ItemText, MeasuredLine, WorkItem, measurement, work_items
 from calc.quantities_rows import Workings

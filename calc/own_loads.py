@@ -33,7 +33,8 @@ from calc.own_rows import (
     UnitWeights,
     WallRow,
 )
-from calc.plan import Panel, Piece, Plan, bearing_edges
+from calc.plan_rows import Panel, Piece, Plan
+from calc.plan_slabs import bearing_edges
 from calc.slabs import (
     chosen_share,
     one_way_share,

@@ -18,7 +18,7 @@ from calc.levels import Levels
 from calc.measure import MeasuredLine
 from calc.number import Filed, Name, Number
 from calc.own_rows import OwnLoads
-from calc.plan import Plan
+from calc.plan_rows import Plan
 from calc.quantities_lines import all_lines
 from calc.quantities_rows import Workings
 from calc.quantities_workings import workings

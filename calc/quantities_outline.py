@@ -19,7 +19,7 @@ from itertools import pairwise
 from calc.number import Name, text_of, value_of
 from calc.outlines import Point
 from calc.own_loads import FREE
-from calc.plan import TOLERANCE, Panel, Plan
+from calc.plan_rows import TOLERANCE, Panel, Plan
 from calc.survey import GridPoint, Survey
 
 _OPEN = Name(FREE)

@@ -42,7 +42,7 @@ from calc.number import (
 from calc.outlines import Point, contains
 from calc.own_loads import FREE
 from calc.own_rows import OwnLoads
-from calc.plan import TOLERANCE, Plan
+from calc.plan_rows import TOLERANCE, Plan
 from calc.quantities_openings import REBUILT, opening_rows, rebuilt_walls
 from calc.quantities_outline import OutsideEdge, beside, ground_panels, outside_edges
 from calc.quantities_rows import (

@@ -19,7 +19,8 @@ from calc.number import Name, rounded, text_of, value_of
 from calc.outlines import EdgeShare, Point, nearest_edge_shares, one_way_shares
 from calc.own_loads import PieceFractions
 from calc.own_rows import OpeningRow, OwnLoads, ShareRow
-from calc.plan import Member, Panel, Plan, Rest, Stand, bearing_edges, is_rectangle
+from calc.plan_rows import Member, Panel, Plan, Rest, Stand
+from calc.plan_slabs import bearing_edges, is_rectangle
 from calc.survey import GridPoint, Survey
 
 MEASURES = ("dead", "imposed", "lifted")

@@ -16,7 +16,7 @@ from calc.centre import CentreRow, centre_rows
 from calc.number import Filed, Name, Number, Text, at_issue, fixed, same, text_of, total, value_of, where
 from calc.own_loads import FREE
 from calc.own_rows import OwnLoads
-from calc.plan import Plan, Rest
+from calc.plan_rows import Plan, Rest
 from calc.sharing import Drawn, Passed, Sharing
 from calc.survey import Survey
 from calc.take_down_rows import (

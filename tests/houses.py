@@ -17,7 +17,8 @@ from calc.allowances import Allowances
 from calc.number import text_of
 from calc.own_loads import own_loads
 from calc.own_rows import OwnLoads
-from calc.plan import Plan, plan_of
+from calc.plan import plan_of
+from calc.plan_rows import Plan
 from calc.sharing import Sharing, piece_fractions, sharing_of
 from calc.survey import (
     Attached,

@@ -17,7 +17,8 @@ from calc.estimate import Estimate, estimate
 from calc.slabs import two_way_share
 from calc.walls import wall_weight
 
-SOLVERS = {"outlines", "skeletons", "plan", "line_loads", "sharing"}
+SOLVERS = {"outlines", "skeletons", "nearby", "plan", "plan_rows", "plan_slabs", "plan_bearings", "line_loads",
+           "sharing"}  # fmt: skip
 """Modules that take floats by design: geometry and who gets how much."""
 
 NOT_RUN = {

@@ -2,7 +2,8 @@
 
 import pytest
 
-from calc.plan import Plan, plan_of
+from calc.plan import plan_of
+from calc.plan_rows import Plan
 from tests.houses import beam, column, house, room, wall
 
 LETTERS = {"A": 0.0, "B": 3.0, "C": 7.0, "D": 9.0}
