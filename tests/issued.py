@@ -1,20 +1,13 @@
 """An issued workbook as tests look at it: formulas, cached results, an engine that recalculates, names."""
 
 import math
-import os
-import re
-import shutil
-import subprocess
-import zipfile
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
-import ironcalc
-import pytest
 from openpyxl import load_workbook
-from openpyxl.utils.cell import column_index_from_string, coordinate_from_string
-from openpyxl.workbook import Workbook
+
+from tests.engines import IronCalc
 
 Cell = tuple[str, str]
 CLOSE = 1e-11
@@ -37,7 +30,6 @@ class IssuedBook:
         self.path = path
         self.book = load_workbook(path)
         self.cached = load_workbook(path, data_only=True)
-        self.order = {title: index for index, title in enumerate(self.book.sheetnames)}
 
     def formulas(self) -> Iterator[tuple[Cell, str]]:
         """Every formula cell."""
@@ -57,28 +49,24 @@ class IssuedBook:
         return sheet.strip("'"), address.replace("$", "")
 
 
-class Engine:
-    """The workbook in an independent engine, recalculated; entries may be changed."""
+class Engine(IronCalc):
+    """The workbook in an independent engine; entries may be changed."""
 
     def __init__(self, book: IssuedBook) -> None:
+        super().__init__(book.path.read_bytes())
         self.book = book
-        self.model = ironcalc.load_from_xlsx(str(book.path), "en", "UTC", "en")
-        self.model.evaluate()
 
-    def value(self, cell: Cell) -> Any:
+    def at(self, cell: Cell) -> Any:
         """The result of a cell."""
-        letters, row = coordinate_from_string(cell[1])
-        return self.model.get_cell_value(self.book.order[cell[0]], row, column_index_from_string(letters))
+        return self.value(*cell)
 
     def named(self, name: str) -> Any:
         """The result of a named cell."""
-        return self.value(self.book.named(name))
+        return self.value(*self.book.named(name))
 
     def change(self, cell: Cell, value: object) -> None:
         """Type into a cell and recalculate."""
-        letters, row = coordinate_from_string(cell[1])
-        self.model.set_user_input(self.book.order[cell[0]], row, column_index_from_string(letters), str(value))
-        self.model.evaluate()
+        self.enter(*cell, value)
 
 
 def differences(book: IssuedBook, results: Any) -> list[str]:
@@ -89,27 +77,3 @@ def differences(book: IssuedBook, results: Any) -> list[str]:
         if not same_value(cached, recalculated):
             found.append(f"{cell[0]}!{cell[1]}: {formula}: cached {cached!r} / recalculated {recalculated!r}")
     return found
-
-
-needs_libreoffice = pytest.mark.skipif(
-    shutil.which("soffice") is None and not os.environ.get("CI"), reason="LibreOffice is not installed"
-)
-"""Skips where LibreOffice is missing, but never in CI: there the test fails."""
-
-_CACHE = re.compile(rb"(<f[ >/](?:[^<]|<(?!/f>))*?(?:</f>|/>))<v>[^<]*</v>")
-
-
-def recalculated_by_libreoffice(path: Path, folder: Path) -> Workbook:
-    """The results LibreOffice finds on a copy without cached results; with them it would trust the caches."""
-    bare = folder / "bare.xlsx"
-    with zipfile.ZipFile(path) as source, zipfile.ZipFile(bare, "w", zipfile.ZIP_DEFLATED) as target:
-        for info in source.infolist():
-            data = source.read(info)
-            if info.filename.startswith("xl/worksheets/sheet"):
-                data = _CACHE.sub(rb"\1", data)
-            target.writestr(info.filename, data)
-    out = folder / "recalculated"
-    command = ["soffice", f"-env:UserInstallation=file://{folder}/profile", "--headless", "--convert-to",
-               "xlsx:Calc MS Excel 2007 XML", "--outdir", str(out), str(bare)]  # fmt: skip
-    subprocess.run(command, check=True, capture_output=True, timeout=240)
-    return load_workbook(out / "bare.xlsx", data_only=True)
