@@ -93,6 +93,35 @@ def jacks_by_spacing(length: Number, end_distance: Number, widest: Number) -> Nu
     return ceil(maximum(length - 2 * end_distance, 0) / widest) + 1
 
 
+def jack_count(load: Number, by_load: Number, by_spacing: Number, fewest: Number) -> Number:
+    """Jacks under one wall or column: the greater count holds, and what carries nothing needs none [No].
+
+    Args:
+        load: load in the lift [kN]
+        by_load: jacks by load [No]
+        by_spacing: jacks by widest spacing [No]
+        fewest: least number under one wall or column [No]
+
+    >>> jack_count(216.973, 3.0, 8.0, 2.0), jack_count(0.0, 0.0, 8.0, 2.0)
+    (8.0, 0)
+    """
+    return where(load > 0, maximum(by_load, by_spacing, fewest), 0)
+
+
+def even_spacing(length: Number, end_distance: Number, count: Number) -> Number:
+    """Distance between that many jacks, evenly set between the end ones [m].
+
+    Args:
+        length: of the wall [m]
+        end_distance: first jack from either end [m]
+        count: jacks [No]
+
+    >>> round(even_spacing(8.77, 0.3, 8), 3)
+    1.167
+    """
+    return maximum(length - 2 * end_distance, 0) / maximum(count - 1, 1)
+
+
 def jacks_per_section(stress: Number, usable: Number) -> Number:
     """Jacks per square metre of loaded wall section [No/m2].
 
@@ -127,9 +156,9 @@ def jack_rows(
         along = jacks_by_spacing(base.length, allow.end_distance, job.widest_spacing)
         by_spacing = where(is_wall, along, allow.fewest_jacks)
         # What stays, or carries nothing lifted, needs no jack.
-        count = where(base.lifted > 0, maximum(by_load, by_spacing, allow.fewest_jacks), 0)
+        count = jack_count(base.lifted, by_load, by_spacing, allow.fewest_jacks)
         mean = ratio(base.lifted, count, 0)
-        spacing = where(is_wall, maximum(base.length - 2 * allow.end_distance, 0) / maximum(count - 1, 1), 0)
+        spacing = where(is_wall, even_spacing(base.length, allow.end_distance, count), 0)
         few = word_where(allow.fewest_jacks > by_spacing, "least number", "spacing")
         governed = word_where(by_load >= maximum(by_spacing, allow.fewest_jacks), "load", few)
         rows.append(JackRow(

@@ -165,3 +165,50 @@ def bulked(amount: Number, bulking: Number) -> Number:
     10.0
     """
     return amount * bulking
+
+
+def masonry_volume(length: Number, thickness: Number, height: Number, deducted: Number) -> Number:
+    """Masonry of a wall, net of the openings that are deducted [m3].
+
+    Args:
+        length: of the wall [m]
+        thickness: of the wall [m]
+        height: of the wall [m]
+        deducted: area taken off for openings [m2]
+
+    >>> round(masonry_volume(5.0, 0.23, 3.0, 2.1), 3)
+    2.967
+    """
+    result: Number = (length * height - deducted) * thickness
+    return result
+
+
+def plaster_area(length: Number, height: Number, faces: Number, deducted: Number) -> Number:
+    """Plaster of a wall, net of the openings that are deducted; reveals left out [m2].
+
+    Args:
+        length: of the wall [m]
+        height: of the wall [m]
+        faces: plastered faces, 0 to 2 [No]
+        deducted: area taken off for openings, all faces together [m2]
+
+    >>> plaster_area(5.0, 3.0, 2, 8.76)
+    21.24
+    """
+    result: Number = length * height * faces - deducted
+    return result
+
+
+def earth_volume(length: Number, breadth: Number, depth: Number) -> Number:
+    """Earth dug or filled, as it lies in the ground [m3].
+
+    Args:
+        length: of the trench or room [m]
+        breadth: of the trench or room [m]
+        depth: of digging or fill [m]
+
+    >>> earth_volume(8.0, 0.9, 0.75)
+    5.4
+    """
+    result: Number = length * breadth * depth
+    return result

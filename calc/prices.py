@@ -83,6 +83,20 @@ def to_coin(amount: Number, coin: Number) -> Number:
     return result
 
 
+def amount_of(quantity: Number, rate: Number, coin: Number) -> Number:
+    """Quantity times rate, to the smallest coin [money].
+
+    Args:
+        quantity: in the unit of the item [-]
+        rate: for one unit [money]
+        coin: the job's smallest coin [money]
+
+    >>> amount_of(12.67, 560.0, 1.0)
+    7095.0
+    """
+    return to_coin(quantity * rate, coin)
+
+
 def missing_rates(items: Sequence[WorkItem], survey: Survey) -> tuple[str, ...]:
     """Codes of items that have no row in the rates, or are measured and have no rate; worked out on floats.
 
@@ -120,7 +134,7 @@ def bill_items(items: Sequence[WorkItem], survey: Survey) -> tuple[BillItem, ...
         rate = rates.at(code)
         rows.append(BillItem(
             code=code, description=item.description, stage=item.stage, unit=item.unit, quantity=item.quantity,
-            rate=rate, amount=to_coin(_units_of(item.quantity) * rate, survey.job.smallest_coin),
+            rate=rate, amount=amount_of(_units_of(item.quantity), rate, survey.job.smallest_coin),
         ))  # fmt: skip
     return tuple(rows)
 

@@ -59,6 +59,35 @@ def wall_weight(length: Number, deducted: Number, height: Number, surface: Numbe
     return (length - deducted) * height * surface
 
 
+def net_wall_weight(length: Number, height: Number, openings: Number, surface: Number) -> Number:
+    """Weight of a wall net of its openings, frames and lintels left out [kN].
+
+    Args:
+        length: of the wall [m]
+        height: floor to soffit [m]
+        openings: area of all openings [m2]
+        surface: weight of one square metre [kN/m2]
+
+    >>> net_wall_weight(4.0, 3.0, 2.0, 5.0)
+    50.0
+    """
+    return wall_weight(length, 0 * length, height, surface) - openings * surface
+
+
+def wall_stress(load: Number, length: Number, thickness: Number) -> Number:
+    """Stress on a wall section [kN/m2].
+
+    Args:
+        load: on the wall [kN]
+        length: of the wall [m]
+        thickness: of the wall [m]
+
+    >>> round(wall_stress(216.973, 8.77, 0.23), 2)
+    107.57
+    """
+    return load / (length * thickness)
+
+
 def lintel_length(width: Number, bearing: Number) -> Number:
     """Length of the lintel over an opening [m].
 

@@ -14,8 +14,9 @@ from addin.kinds import Quantities
 from addin.surveying import build_allowances, build_survey
 from addin.units import quantity, same_dimension
 from calc.estimate import Estimate, estimate
+from calc.measure import earth_volume, masonry_volume, plaster_area
 from calc.slabs import two_way_share
-from calc.walls import wall_weight
+from calc.walls import net_wall_weight, wall_stress, wall_weight
 
 SOLVERS = {"outlines", "skeletons", "nearby", "plan", "plan_rows", "plan_slabs", "plan_bearings", "line_loads",
            "sharing"}  # fmt: skip
@@ -30,6 +31,16 @@ NOT_RUN = {
     "fields.quantity": "makes a field",
     "fields.note": "makes a field",
     "errors.require": "limits, on floats",
+    **dict.fromkeys(
+        (
+            "measure.earth_volume",
+            "measure.masonry_volume",
+            "measure.plaster_area",
+            "walls.net_wall_weight",
+            "walls.wall_stress",
+        ),
+        "for worksheet functions; tested below",
+    ),
     "number.literal": "makes traced numbers",
     "number.entry": "makes traced numbers",
 }
@@ -109,3 +120,17 @@ def test_a_weight_comes_out_in_kn():
     weight = wall_weight(quantity(4, "m"), quantity(0.2, "m"), quantity(3, "m"), quantity(4.8, "kN/m2"))
     assert same_dimension(weight, "kN")
     assert not same_dimension(weight, "kN/m2")
+
+
+@pytest.mark.parametrize(
+    ("formula", "units", "gives"),
+    [
+        (earth_volume, ("m", "m", "m"), "m3"),
+        (masonry_volume, ("m", "m", "m", "m2"), "m3"),
+        (plaster_area, ("m", "m", "No", "m2"), "m2"),
+        (net_wall_weight, ("m", "m", "m2", "kN/m2"), "kN"),
+        (wall_stress, ("kN", "m", "m"), "kN/m2"),
+    ],
+)
+def test_formulas_of_worksheet_functions_alone_keep_their_dimension(formula, units, gives):
+    assert same_dimension(formula(*(quantity(2.0, unit) for unit in units)), gives)
