@@ -4,16 +4,18 @@ Exit status: 0 done, 1 a check says STOP, 2 the survey has faults or a file cann
 """
 
 import json
+import os
 import sys
+from contextlib import suppress
 from datetime import date
 from importlib.metadata import version
 from pathlib import Path
-from typing import Any
+from typing import Any, NoReturn
 
 import click
 
 from addin.estimating import Faulty, Worked, issue_of, read_faults, work
-from addin.files import CannotWrite, write_atomically
+from addin.files import CannotWrite, check_target, write_atomically
 from addin.guard import CannotRead
 from addin.problems import Problem
 from addin.result_json import problems, result
@@ -51,8 +53,13 @@ def demo(output: Path, json_path: Path | None) -> None:
     """Estimate the demo house: writes its survey and its estimate."""
     from addin.demo import demo_bytes
 
-    survey = output.with_name(f"{output.stem}-survey.xlsx")
-    _write(survey, demo_bytes())
+    survey = _beside(output, f"{output.stem}-survey.xlsx")
+    _check_places(survey, output, json_path)
+    data = demo_bytes()
+    if not os.path.lexists(survey):
+        _write(survey, data)
+    elif not _holds(survey, data):
+        _refuse(f"{survey} exists already and is not the survey of the demo house. Give another name with -o.")
     click.echo(f"Survey of the demo house: {survey}")
     _estimate(survey, output, json_path)
 
@@ -97,12 +104,12 @@ def check(survey_path: Path, as_json: bool) -> None:
 @click.option("--json", "json_path", type=click.Path(path_type=Path), help="Write the result as data as well.")
 def estimate(survey_path: Path, output: Path | None, json_path: Path | None) -> None:
     """Work SURVEY through and write the estimate workbook."""
-    _estimate(survey_path, output or survey_path.with_name(f"{survey_path.stem} estimate.xlsx"), json_path)
+    _estimate(survey_path, output or _beside(survey_path, f"{survey_path.stem} estimate.xlsx"), json_path)
 
 
 def _estimate(survey_path: Path, output: Path, json_path: Path | None) -> None:
-    if output.exists() and survey_path.exists() and output.samefile(survey_path):
-        _refuse(f"{output} is the survey itself. Give another name with -o.")
+    if os.path.exists(survey_path):  # what is not there is told by work
+        _check_places(survey_path, output, json_path)
     try:
         worked = work(survey_path)
     except CannotRead as reason:
@@ -118,6 +125,41 @@ def _estimate(survey_path: Path, output: Path, json_path: Path | None) -> None:
         _write_json(json_path, data)
     _print_result(worked, data, output)
     sys.exit(CHECK_FAILS if _stops(data) else DONE)
+
+
+def _holds(path: Path, data: bytes) -> bool:
+    """Whether a file has this content; one that may not be read is taken to have another."""
+    with suppress(OSError):
+        return path.is_file() and path.read_bytes() == data
+    return False
+
+
+def _beside(path: Path, name: str) -> Path:
+    if not path.name:
+        _refuse(f"{path} is a folder, not a file.")
+    return path.with_name(name)
+
+
+def _check_places(survey: Path, output: Path, json_path: Path | None) -> None:
+    """Refuse what would be written over something, or nowhere, before any work."""
+    if _same(output, survey):
+        _refuse(f"{output} is the survey itself. Give another name with -o.")
+    if json_path and _same(json_path, survey):
+        _refuse(f"{json_path} is the survey itself. Give another name with --json.")
+    if json_path and _same(json_path, output):
+        _refuse(f"{json_path} is the estimate itself. Give another name with --json.")
+    try:
+        check_target(output)
+        if json_path:
+            check_target(json_path)
+    except CannotWrite as reason:
+        _refuse(str(reason))
+
+
+def _same(one: Path, other: Path) -> bool:
+    """Whether two names are one file, there already or not; a second name of the same file counts."""
+    names = {os.path.normcase(os.path.realpath(path)) for path in (one, other)}
+    return len(names) == 1 or (os.path.exists(one) and os.path.exists(other) and os.path.samefile(one, other))
 
 
 def _today() -> date:
@@ -189,7 +231,7 @@ def _write_json(path: Path, data: dict[str, Any]) -> None:
     _write(path, (json.dumps(data, indent=1, ensure_ascii=False, default=float) + "\n").encode())
 
 
-def _refuse(sentence: str) -> None:
+def _refuse(sentence: str) -> NoReturn:
     click.echo(sentence, err=True)
     sys.exit(FAULTS)
 

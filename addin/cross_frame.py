@@ -178,6 +178,10 @@ def check_levels(house: House, found: Findings) -> None:
         found.warn("RISE-ZERO", rise.where, "the rise", "0", "then nothing is raised: the floor is at "
                    f"{metres(value_of(levels.plinth))} and {metres(value_of(levels.needed))} is needed",
                    "Check the levels and clearances, or type the rise the owner wants.")  # fmt: skip
+    if not rise.blank and value_of(levels.rise) < value_of(levels.least_rise) - TOLERANCE:
+        found.warn("RISE-SHORT", rise.where, "the rise", metres(value_of(levels.rise)),
+                   f"the levels call for {metres(value_of(levels.least_rise))}: the floor would still lie below what "
+                   f"the {text_of(levels.by_levels)} needs", "Ask the owner again, in writing.")  # fmt: skip
     plinth = value_of(levels.plinth)
     if levels.flood_known and levels.plinth_known and value_of(levels.flood) <= plinth and reason == "flooding":
         found.warn("FLOOD-LOW", job["flood"].where, "the flood mark", f"{metres(value_of(levels.flood))} above ground",

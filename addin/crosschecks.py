@@ -1,8 +1,8 @@
 """What no single cell shows: rows of the survey held against one another, every fault located.
 
 Covers   the order of the checks, what each needs to be sound before it looks, the order the problems are told in.
-Not      one cell's meaning (entries, reader); the checks themselves (cross_frame, cross_rooms, cross_walls,
-         cross_plan, cross_parts); what is unknown (holds).
+Not      one cell's meaning (entries, reader); the checks themselves (cross_allowances, cross_frame, cross_rooms,
+         cross_walls, cross_plan, cross_parts); what is unknown (holds).
 Signs    none.
 Units    none.
 Sources  none.
@@ -11,6 +11,7 @@ Sources  none.
 import re
 from collections.abc import Iterable
 
+from addin.cross_allowances import check_allowances
 from addin.cross_frame import check_grid, check_levels, check_names, check_spellings, check_tapes
 from addin.cross_house import Findings, house_of
 from addin.cross_parts import check_attached, check_footings
@@ -45,6 +46,10 @@ def cross_check(reading: Reading) -> tuple[list[Problem], list[Problem]]:
         Faults, then warnings, each in the order of the workbook's sheets and rows.
     """
     found = Findings()
+    check_allowances(reading, found)
+    if found.faults:
+        # Any geometry would rest on a figure that cannot be used.
+        return _sorted(found.faults), []
     check_names(reading, found)
     check_spellings(reading, found)
     if "NAME-SPELLING" in found.codes:

@@ -9,7 +9,9 @@ Sources  limits are those of the layout.
 
 import math
 import re
+import unicodedata
 from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import dataclass, field
 from datetime import date, datetime, time, timedelta
 from difflib import get_close_matches
@@ -38,6 +40,8 @@ _PRIME = re.compile("[\u2018\u2019\u2032\xb4`]")
 _CONTROL = re.compile(
     "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u200b\u200e\u200f\u2028-\u202e\u2060\ufeff\ufffe\uffff\ud800-\udfff]"
 )
+_JOINERS = "\u200c\u200d"
+_NEVER_JOINED = re.compile("LATIN|FULLWIDTH|GREEK|CYRILLIC|COMBINING|MODIFIER")
 # What a spreadsheet takes for a number, date or time when it compares: 1 and 01 would be one name, 1-2 a date.
 _LOOKS_NUMBER = re.compile(r"[-+($]?\s*\.?[0-9][0-9.,:/\s-]*(?:e[-+]?[0-9]+)?\s*%?\)?|true|false", re.IGNORECASE)
 _NUMBER_AND_UNIT = re.compile(r"[-+]?[0-9][0-9., /]*(?:[^\W\d]|[%°'\"])[^0-9]*(?:[23][^0-9]*){0,2}")
@@ -257,8 +261,12 @@ def _number(column: Column, raw: Raw, text: str) -> tuple[float, str]:
 
 def _stored(column: Column, value: float, percent: bool) -> float:
     """A number cell. A percentage is stored as a hundredth of what is seen."""
+    try:
+        value = float(value)
+    except OverflowError:  # a whole number of more than 308 digits
+        return math.inf
     if not percent:
-        return float(value)
+        return value
     if column.unit != "%":
         raise Refused("UNIT", f"'{value * 100:.10g} %'", f"the column is in {column.unit or 'plain numbers'}",
                       "Take the % sign off the cell's format and type the number.")  # fmt: skip
@@ -302,9 +310,11 @@ def _meant(column: Column, number: float, unit_typed: str) -> str:
         ideas.append(f"{-number:.10g}")
     for unit in () if unit_typed else _TRY_UNITS.get(column.unit, ()):
         idea = f"{number:.10g} {unit}"
-        if fits(read_number(idea, column.unit).value):
-            ideas.append(idea)
-            break
+        # A number near the end of what a float holds may lie beyond it in another unit.
+        with suppress(NotUnderstood):
+            if fits(read_number(idea, column.unit).value):
+                ideas.append(idea)
+                break
     if not ideas:
         return f"Type a number from {column.least:.10g} to {column.most:.10g}."
     return f"Type {', or '.join(dict.fromkeys(ideas))}."
@@ -417,7 +427,8 @@ def check_name(text: str, sheet: str) -> str:
         sheet: title of the sheet it stands on; grid lines are letters or numbers and have a rule of their own
 
     Raises:
-        Refused: the name could be taken for a number, a pattern or a comparison, or is too long
+        Refused: the name could be taken for a number, a pattern or a comparison, holds what cannot be seen, or is
+            too long
     """
     name = " ".join(text.split())
     if sheet == "Grid":
@@ -429,6 +440,8 @@ def check_name(text: str, sheet: str) -> str:
     longest = LONGEST_SHIPPED_NAME if sheet in SHEET and SHEET[sheet].shipped else LONGEST_NAME
     if len(name) > longest:
         rule = f"a name has at most {longest} characters, not {len(name)}"
+    elif unseen := _unseen(name):
+        rule = f"it holds a character that cannot be seen (U+{ord(unseen):04X}), and another name may look the same"
     elif strange := re.search("[*?~]", name):
         rule = f"{strange[0]} stands for any text when a spreadsheet looks names up"
     elif name[0] in "=<>":
@@ -440,6 +453,18 @@ def check_name(text: str, sheet: str) -> str:
     else:
         return name
     raise Refused("BAD-NAME", shown(text), rule, "Choose a short name of letters and numbers, such as W1.")
+
+
+def _unseen(name: str) -> str:
+    """The first character of a name that cannot be seen, or nothing.
+
+    A joiner is seen by what it does to the letter before it, in a script that has joined letters.
+    """
+    for before, sign in zip(" " + name, name, strict=False):
+        joins = unicodedata.category(before)[0] in "LM" and not _NEVER_JOINED.match(unicodedata.name(before, ""))
+        if unicodedata.category(sign) == "Cf" and not (sign in _JOINERS and joins):
+            return sign
+    return ""
 
 
 _LISTED_TOGETHER = {title for sheet in SHEET.values() for column in sheet.columns if column.kind == "names"

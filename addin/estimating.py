@@ -106,6 +106,8 @@ def _missing_rate(code: str, rows: Issued) -> Problem:
     number = row.number if row else ""
     entry = row.entries.get("rate") if row else None
     where = entry.where if entry else CellRef("Rates", f"{column_letter(SHEET['Rates'], 'rate')}{number}")
-    return Problem(code="MISSING-RATE", where=where, subject=f"the rate of {code}", found="blank",
+    rate = row.values.get("rate") if row else None
+    found = f"{rate:.10g}" if isinstance(rate, (int, float)) else "blank"
+    return Problem(code="MISSING-RATE", where=where, subject=f"the rate of {code}", found=found,
                    rule="this item is measured and every measured item needs a rate",
                    fix=f"Enter what one {row.values.get('unit') if row else 'unit'} costs.")  # fmt: skip

@@ -15,7 +15,7 @@ from pathlib import Path
 
 from addin.guard import CannotRead, check_package
 
-__all__ = ["MOST_FILE_BYTES", "CannotRead", "CannotWrite", "check_is_workbook", "write_atomically"]
+__all__ = ["MOST_FILE_BYTES", "CannotRead", "CannotWrite", "check_is_workbook", "check_target", "write_atomically"]
 
 MOST_FILE_BYTES = 30_000_000
 """Largest workbook that is read; an honest survey has a few hundred thousand."""
@@ -31,6 +31,28 @@ class CannotWrite(OSError):  # noqa: N818 - named like CannotRead
     """A file that could not be written; what stood there before still stands. str() is one plain sentence."""
 
 
+def check_target(path: str | os.PathLike[str]) -> None:
+    """Raise unless a file can be put at `path`, so that a long work is not done for nothing. Nothing is written.
+
+    Args:
+        path: the file to write or to replace; a link is followed
+
+    Raises:
+        CannotWrite: with one sentence
+    """
+    target = Path(os.path.realpath(path))
+    try:
+        _check_target(target)
+        with suppress(FileNotFoundError):
+            _temporary(target).lstat()  # its name is longer than the file's own
+    except CannotWrite:
+        raise
+    except OSError as reason:
+        raise CannotWrite(_sentence(target, reason)) from reason
+    if not os.access(target.parent, os.W_OK | os.X_OK):
+        raise CannotWrite(_sentence(target, PermissionError()))
+
+
 def write_atomically(path: str | os.PathLike[str], data: bytes) -> None:
     """Put `data` at `path`, whole or not at all.
 
@@ -42,7 +64,7 @@ def write_atomically(path: str | os.PathLike[str], data: bytes) -> None:
         CannotWrite: with one sentence; the old file, if there was one, is untouched
     """
     target = Path(os.path.realpath(path))
-    temporary = target.with_name(f".{target.name}.{secrets.token_hex(4)}.tmp")
+    temporary = _temporary(target)
     try:
         _check_target(target)
         _remove_stale(target)
@@ -76,7 +98,11 @@ def check_is_workbook(path: str | os.PathLike[str]) -> None:
     try:
         if path.is_dir():
             raise CannotRead(f"{path} is a folder, not a workbook.")
-        size = path.stat().st_size
+        about = path.stat()
+        # Opening a pipe would wait until somebody writes into it.
+        if not stat.S_ISREG(about.st_mode):
+            raise CannotRead(f"{path} is not a regular file, so it is no workbook.")
+        size = about.st_size
         with path.open("rb") as file:
             start = file.read(4)
         if not size:
@@ -96,6 +122,10 @@ def check_is_workbook(path: str | os.PathLike[str]) -> None:
         raise CannotRead(f"{path} cannot be read: {reason.strerror or reason}.") from reason
 
 
+def _temporary(target: Path) -> Path:
+    return target.parent / f".{target.name}.{secrets.token_hex(4)}.tmp"
+
+
 class _InUseError(OSError):
     """The target is open elsewhere."""
 
@@ -106,6 +136,9 @@ def _check_target(target: Path) -> None:
         raise CannotWrite(f"{target} is a folder, not a file.")
     if not target.parent.is_dir():
         raise CannotWrite(f"The folder {target.parent} does not exist.")
+    # A pipe or a device would be replaced by a file, and whoever waits at its other end would wait for ever.
+    if target.exists() and not target.is_file():
+        raise CannotWrite(f"{target} is not a regular file; choose another name.")
     # A replacement needs no right on the file itself, so the mark "read-only" must be asked for.
     if target.exists() and not target.stat().st_mode & stat.S_IWUSR:
         raise CannotWrite(f"{target} is marked read-only; take the mark off or choose another name.")

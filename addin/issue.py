@@ -4,7 +4,7 @@ Covers   the order of sheets, the Job column that shows entries in use, opening 
 Not      which results stand where (sheets), the figures (calc).
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 
@@ -18,7 +18,7 @@ from addin.formulas import Spot, quote
 from addin.guarding import draw_kept
 from addin.kinds import Cell
 from addin.layout import FIRST_ROW, HEADER_ROW, JOB, SHEET
-from addin.problems import Problem
+from addin.problems import CellRef, Problem
 from addin.result_book import KEPT_SHEET, STALE_FORMULA, ResultBook
 from addin.sheets import CAUTIONS, TABS, WHAT, pages
 from addin.styles import LINE_HEIGHT, Styles, lines_needed, protect, set_page
@@ -209,13 +209,33 @@ def _draw_followed(results: ResultBook, issue: Issue) -> None:
     protect(sheet)
 
 
+def _issued_places(rows: Issued) -> dict[CellRef, CellRef]:
+    """Cell of the survey -> cell of the issued workbook: rows move up where an example or an empty row stood."""
+    return {
+        row.entries[column.key].where: CellRef(title, f"{get_column_letter(order)}{row.number}")
+        for title, issued_rows in rows.tables.items()
+        for row in issued_rows
+        for order, column in enumerate(SHEET[title].columns, start=1)
+        if column.key in row.entries and row.entries[column.key].where.cell
+    }
+
+
+def _place(problem: Problem, places: Mapping[CellRef, CellRef]) -> str:
+    """Where a problem stands in this workbook; what is only in the survey, such as a row passed over, says so."""
+    where = problem.where
+    if where in places:
+        return str(places[where])
+    return f"{where} of the survey" if where.sheet in SHEET and where.cell else str(where)
+
+
 def _draw_basis(results: ResultBook, issue: Issue) -> None:
     sheet, put = results.book.create_sheet("Basis"), results.styles.put
     put(sheet["A1"], "Basis", "pb title")
     put(sheet["A2"], WHAT["Basis"], "pb help")
     row = 4
-    doubts = [(str(p.where), f"{p.subject} is {p.found}, but {p.rule}. {p.fix}") for p in issue.warnings]
-    holds = [(str(p.where), f"{p.subject}: {p.found}. {p.fix}") for p in issue.holds]
+    places = _issued_places(issue.rows)
+    doubts = [(_place(p, places), f"{p.subject} is {p.found}, but {p.rule}. {p.fix}") for p in issue.warnings]
+    holds = [(_place(p, places), f"{p.subject}: {p.found}. {p.fix}") for p in issue.holds]
     statements = [(a.topic, f"{a.statement} [{a.source}]") for a in tables.assumptions()]
     cautions = [("", text) for text in CAUTIONS]
     for title, lines in (

@@ -63,6 +63,10 @@ def result(worked: Worked) -> dict[str, Any]:
                            "after_kPa": row.after}
                 for row in found.pressures
             },
+            "columns": {
+                row.name: {"before_kPa": row.before, "trenched_kPa": row.trenched, "after_kPa": row.after}
+                for row in found.column_pressures
+            },
         },
         "release": {
             "grade": released,

@@ -70,6 +70,10 @@ class OfferFigures:
     lifted: Number = quantity("kN", "weight on the jacks")
     jacks: Number = quantity("No", "jacks in use")
     works: Number = quantity("money", "works")
+    overheads: Number = quantity("money", "overheads")
+    profit: Number = quantity("money", "profit")
+    contingency: Number = quantity("money", "contingency")
+    tax: Number = quantity("money", "tax")
     total: Number = quantity("money", "price")
     per_floor_area: Number = quantity("money/m2", "price per m2 of floor")
     missing: Number = quantity("No", "answers still open before lifting")
@@ -199,22 +203,49 @@ def _loads(found: Estimate) -> Page:
     for block in taken.blocks:
         blocks += _storey_blocks(block)
     blocks += [
-        Table(title="Footings", records=taken.footings, shows=show(
-            "label plinth_thickness plinth_height width depth thickness material unit_weight",
-            label=Show(attr="label", title="For", width=12), material=Show(attr="material", width=12))),
-        Table(title="Ground walls and columns at the cut level", records=taken.bases, shows=show(
-            "name member footing length masonry footing_plinth plinth_thickness plinth_height plinth_left "
-            "cut_band goes_up dead "
-            "imposed service lifted line_service line_lifted", name=_NAME, member=Show(attr="member", title="Kind"),
-            footing=Show(attr="footing", width=12), **_only(_TOTAL, "dead imposed service lifted"))),
-        Table(title="What stays below the cut", records=taken.bases, shows=show(
-            "name width footing_thickness footing_unit_weight plinth footing_weight stays", name=_NAME,
-            **_only(_TOTAL, "stays"))),
-        Table(title="Greatest load along each wall", records=found.greatest, shows=show("name greatest", name=_NAME),
-              note="Worked out at issue, along the wall and not on the mean."),
-        Table(title="Loads filed by name, added up from both ends", records=taken.filed_sums,
-              shows=show("what filed found gap", what=Show(attr="what", width=24))),
-    ]  # fmt: skip
+        Table(
+            title="Footings",
+            records=taken.footings,
+            shows=show(
+                "label plinth_thickness plinth_height width depth thickness material unit_weight",
+                label=Show(attr="label", title="For", width=12),
+                material=Show(attr="material", width=12),
+            ),
+        ),
+        Table(
+            title="Ground walls and columns at the cut level",
+            records=taken.bases,
+            shows=show(
+                "name member footing length masonry footing_plinth plinth_thickness plinth_height plinth_left "
+                "cut_band goes_up dead "
+                "imposed service lifted line_service line_lifted",
+                name=_NAME,
+                member=Show(attr="member", title="Kind"),
+                footing=Show(attr="footing", width=12),
+                **_only(_TOTAL, "dead imposed service lifted"),
+            ),
+        ),
+        Table(
+            title="What stays below the cut",
+            records=taken.bases,
+            shows=show(
+                "name width footing_thickness footing_unit_weight plinth footing_weight stays",
+                name=_NAME,
+                **_only(_TOTAL, "stays"),
+            ),
+        ),
+        Table(
+            title="Greatest load along each wall",
+            records=found.greatest,
+            shows=show("name greatest stretch", name=_NAME),
+            note="Worked out at issue, along the wall and not on the mean.",
+        ),
+        Table(
+            title="Loads filed by name, added up from both ends",
+            records=taken.filed_sums,
+            shows=show("what filed found gap", what=Show(attr="what", width=24)),
+        ),
+    ]
     return Page(title="Loads", heading="Load take-down", help=WHAT["Loads"], blocks=_with_rows(blocks),
                 warning=_heading(found))  # fmt: skip
 
@@ -291,17 +322,20 @@ def _rise(found: Estimate) -> Page:
                 title="From the readings",
                 record=found.levels.means,
                 shows=show(
-                    "grounds ground floors floor roads road floods flood",
+                    "lowest grounds ground floors floor roads road floods flood",
                     **{
                         a: Show(attr=a, name=f"read_{a}")
-                        for a in ("grounds", "ground", "floors", "floor", "roads", "road", "floods", "flood")
+                        for a in ("lowest", "grounds", "ground", "floors", "floor", "roads", "road", "floods", "flood")
                     },
                 ),
             ),
             Table(
                 title="Level readings",
                 records=found.readings,
-                shows=show("what level plinth floor_level ground road flood", what=Show(attr="what", width=34)),
+                shows=show(
+                    "what level plinth floor_level ground road flood road_level flood_level",
+                    what=Show(attr="what", width=34),
+                ),
             ),
         ),
     )
@@ -360,12 +394,25 @@ def _ground(found: Estimate) -> Page:
                 title="Strip footings, gross service pressure",
                 records=found.pressures,
                 shows=show(
-                    "name width line_service line_lifted line_below sides masonry new_wall plinth fill "
-                    "before trenched during "
-                    "after allowable",
+                    "name width line_service line_lifted line_below sides masonry new_thickness new_wall plinth "
+                    "fill before trenched during after allowable underside",
                     name=_NAME,
                 ),
                 note="Backfill over the old footing is left out. During: under the jack bases.",
+            ),
+            *_with_rows(
+                [
+                    Table(
+                        title="Footings of columns, square",
+                        records=found.column_pressures,
+                        shows=show(
+                            "name width service lifted below breadth depth unit_weight new_shaft before "
+                            "trenched after allowable "
+                            "underside",
+                            name=_NAME,
+                        ),
+                    ),
+                ]
             ),
         ),
     )
@@ -490,7 +537,7 @@ def _checks(found: Estimate) -> Page:
                 title="Open answers by wall",
                 how=False,
                 records=release.walls,
-                shows=show("wall system stands_on side shared mortar", wall=Show(attr="wall", width=14)),
+                shows=show("wall system stands_on side shared mortar mud", wall=Show(attr="wall", width=14)),
             ),
             Table(
                 title="Open answers by column",
@@ -504,6 +551,12 @@ def _checks(found: Estimate) -> Page:
                 records=release.footings,
                 shows=show("footing unseen", footing=Show(attr="footing", width=24)),
             ),
+            Table(
+                title="Open answers by crack",
+                how=False,
+                records=release.cracks,
+                shows=show("where live", where=Show(attr="where", width=24)),
+            ),
         ),
     )
 
@@ -513,7 +566,8 @@ def _offer(found: Estimate, texts: dict[str, Text]) -> Page:
     figures = OfferFigures(
         job_name=texts["job_name"], client=texts["client"], place=texts["place"], reason=texts["reason"],
         rise=found.levels.rise, raised=found.levels.raised, floor_area=house.floor_area, lifted=house.lifted,
-        jacks=found.jack_totals.count, works=totals.works, total=totals.total, per_floor_area=totals.per_floor_area,
+        jacks=found.jack_totals.count, works=totals.works, overheads=totals.overheads, profit=totals.profit,
+        contingency=totals.contingency, tax=totals.tax, total=totals.total, per_floor_area=totals.per_floor_area,
         missing=found.release.missing, stops=found.stops,
     )  # fmt: skip
     return Page(
@@ -530,7 +584,8 @@ def _offer(found: Estimate, texts: dict[str, Text]) -> Page:
                 how=False,
                 text_span=2,
                 shows=show(
-                    "job_name client place reason rise raised floor_area lifted jacks total per_floor_area "
+                    "job_name client place reason rise raised floor_area lifted jacks works "
+                    "overheads profit contingency tax total per_floor_area "
                     "missing stops",
                     client=Show(attr="client", title="For"),
                     jacks=Show(attr="jacks", title="Jacks in use"),

@@ -232,7 +232,7 @@ def build_survey(rows: Issued, kind: Kind, allowances: Allowances) -> Survey:
         ),
         readings=tuple(LevelReading(what=r.text("what"), level=r.number("level")) for r in each("Levels")),
         cracks=tuple(
-            Crack(what=r.text("what"), where=r.plain("where"), length=r.number("length"), live=r.plain("live"))
+            Crack(what=r.text("what"), where=r.plain("where"), length=r.number("length"), live=r.text("live"))
             for r in each("Condition")
         ),
         materials=tuple(Material(name=r.text("name"), unit_weight=r.number("unit_weight")) for r in each("Materials")),

@@ -126,6 +126,8 @@ class Allowance:
     description: str = note("what it is, for the Allowances sheet")
     value: float = note("in `unit`")
     unit: str = note("of the value; - is a ratio, No a count")
+    least: float = note("smallest value the calculation takes, in `unit`")
+    most: float = note("greatest value the calculation takes, in `unit`")
     source: str = note("where it comes from, common practice included")
 
 

@@ -15,10 +15,10 @@ from dataclasses import dataclass
 from calc.allowances import Allowances
 from calc.bases import PadRow
 from calc.fields import note, quantity
-from calc.ground import PressureRow
+from calc.ground import ColumnPressureRow, PressureRow
 from calc.jacks import JackRow, JackTotals
 from calc.levels import Levels
-from calc.number import Number, Text, both, either, maximum, ratio, same, total, where, within, word_where
+from calc.number import Name, Number, Text, both, either, maximum, ratio, same, total, where, within, word_where
 from calc.survey import Job
 from calc.take_down_rows import TakeDown
 
@@ -84,38 +84,46 @@ def check(
     )  # fmt: skip
 
 
-def checks_of(
-    job: Job,
-    levels: Levels,
-    taken: TakeDown,
-    jacks: Sequence[JackRow],
-    jack_totals: JackTotals,
-    pads: Sequence[PadRow],
-    pressures: Sequence[PressureRow],
-    price_per_area: Number,
-    rules: CheckRules,
-    allow: Allowances,
-) -> tuple[CheckRow, ...]:
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class GreatestRow:
+    """Greatest line load along one ground wall, worked out at issue."""
+
+    name: Name = note("wall")
+    greatest: Number = quantity("kN/m", "greatest load in the lift along the wall, points left out")
+    stretch: Number = quantity("kN", "most on any stretch one spacing long, points included")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Found:
+    """What the checks look at."""
+
+    levels: Levels
+    taken: TakeDown
+    jacks: Sequence[JackRow]
+    jack_totals: JackTotals
+    greatest: Sequence[GreatestRow]
+    pads: Sequence[PadRow]
+    pressures: Sequence[PressureRow]
+    column_pressures: Sequence[ColumnPressureRow]
+    trench: Number = quantity("m", "depth of the trench inside, below the floor")
+    price_per_area: Number = quantity("money/m2", "total price per floor area")
+
+
+def checks_of(job: Job, found: Found, rules: CheckRules, allow: Allowances) -> tuple[CheckRow, ...]:
     """Every check, in the order of the work.
 
     Args:
         job: the Job entries
-        levels: levels and rise
-        taken: the load take-down
-        jacks: the first jack answer
-        jack_totals: jacks of the whole house
-        pads: jack bases
-        pressures: pressure under each wall in each state
-        price_per_area: total price per floor area [money/m2]
+        found: what was worked out
         rules: words that depend on what is known
         allow: the allowances
     """
     return (
-        *_book_keeping(taken, allow),
-        *_rise(levels, allow),
-        *_jacks(jacks, jack_totals, job, allow),
-        *_pressures(pads, pressures, rules.pressure_holds),
-        *_price(price_per_area, allow),
+        *_book_keeping(found.taken, allow),
+        *_rise(found.levels, allow),
+        *_jacks(found, job, allow),
+        *_pressures(found, rules.pressure_holds),
+        *_price(found.price_per_area, allow),
     )
 
 
@@ -140,32 +148,48 @@ def _rise(levels: Levels, allow: Allowances) -> Iterable[CheckRow]:
                 demand=levels.rise, capacity=allow.rise_undesigned, unit="m", source=PRACTICE)  # fmt: skip
 
 
-def _jacks(jacks: Sequence[JackRow], totals: JackTotals, job: Job, allow: Allowances) -> Iterable[CheckRow]:
-    for row in jacks:
+def _jacks(found: Found, job: Job, allow: Allowances) -> Iterable[CheckRow]:
+    usable = "rating and share on Job"
+    for row in found.jacks:
         yield check(name="Mean load of one jack", state="on all jacks", where_=row.name, demand=row.mean,
-                    capacity=row.usable, unit="kN", source="rating and share on Job")  # fmt: skip
+                    capacity=row.usable, unit="kN", source=usable)  # fmt: skip
         if row.kind == "wall":
             yield check(name="Even spacing of that many jacks", state="on all jacks", where_=row.name,
                         demand=row.spacing, capacity=job.widest_spacing, unit="m",
                         source="widest spacing on Job")  # fmt: skip
-    yield check(name="Jacks per m2 of plan, usual most", state="on all jacks", where_="house",
-                demand=totals.per_plan, capacity=allow.jacks_per_area_high, unit="No/m2", fails=CORRECT,
-                source=PRACTICE)  # fmt: skip
+            # A wall without jacks has no spacing to keep.
+            closest = where(row.count > 0, job.closest_spacing, 0)
+            yield check(name="Room between that many jacks", state="on all jacks", where_=row.name, demand=closest,
+                        capacity=row.spacing, unit="m", source="closest spacing on Job")  # fmt: skip
+    for stretch in found.greatest:
+        yield check(name="Heaviest stretch one spacing long, on one jack", state="on all jacks", where_=stretch.name,
+                    demand=stretch.stretch, capacity=found.jack_totals.usable, unit="kN", source=usable)  # fmt: skip
+    per_plan = found.jack_totals.per_plan
+    yield check(name="Jacks per m2 of plan, usual most", state="on all jacks", where_="house", demand=per_plan,
+                capacity=allow.jacks_per_area_high, unit="No/m2", fails=CORRECT, source=PRACTICE)  # fmt: skip
     yield check(name="Jacks per m2 of plan, usual least", state="on all jacks", where_="house",
-                demand=allow.jacks_per_area_low, capacity=totals.per_plan, unit="No/m2", fails=CORRECT,
+                demand=allow.jacks_per_area_low, capacity=per_plan, unit="No/m2", fails=CORRECT,
                 source=PRACTICE)  # fmt: skip
 
 
-def _pressures(pads: Sequence[PadRow], pressures: Sequence[PressureRow], passes: Text) -> Iterable[CheckRow]:
+def _pressures(found: Found, passes: Text) -> Iterable[CheckRow]:
     source = "bearing pressure on Job"
-    for row in pressures:
+    rows: list[PressureRow | ColumnPressureRow] = [*found.pressures, *found.column_pressures]
+    for row in rows:
         for state, demand in (("as it stands", row.before), ("trenched", row.trenched), ("raised", row.after)):
             yield check(name="Pressure under the footing", state=state, where_=row.name, demand=demand,
                         capacity=row.allowable, unit="kN/m2", source=source, passes=passes)  # fmt: skip
-    for pad in pads:
+        yield check(name="Trench no deeper than the footing's underside", state="trenched", where_=row.name,
+                    demand=found.trench, capacity=row.underside, unit="m", source=PRACTICE)  # fmt: skip
+    spacings = {row.name: row.spacing for row in found.jacks if row.kind == "wall"}
+    for pad in found.pads:
         yield check(name="Pressure under a jack base", state="on all jacks, uneven", where_=pad.name,
                     demand=pad.pressure, capacity=pad.allowable, unit="kN/m2", source=source,
                     passes=passes)  # fmt: skip
+        if pad.name in spacings:
+            yield check(name="Jack bases side by side", state="on all jacks", where_=pad.name,
+                        demand=where(pad.count > 0, pad.side, 0), capacity=spacings[pad.name], unit="m", fails=CORRECT,
+                        source="geometry; bases that touch become a strip")  # fmt: skip
 
 
 def _price(per_area: Number, allow: Allowances) -> Iterable[CheckRow]:

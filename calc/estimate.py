@@ -15,12 +15,12 @@ from dataclasses import dataclass
 
 from calc.allowances import Allowances
 from calc.bases import PadRow, pad_rows
-from calc.checks import CheckRow, CheckRules, check_rules, checks_of, stops_of
-from calc.fields import note, quantity
-from calc.ground import PressureRow, pressure_rows
+from calc.checks import CheckRow, CheckRules, Found, GreatestRow, check_rules, checks_of, stops_of
+from calc.fields import quantity
+from calc.ground import ColumnPressureRow, PressureRow, column_pressure_rows, pressure_rows
 from calc.jacks import JackRow, JackTotals, jack_rows, jack_totals, usable_load
 from calc.levels import Levels, ReadingRow, levels_of, reading_rows
-from calc.number import Name, Number, at_issue, total, value_of
+from calc.number import Filed, Name, Number, at_issue, total, value_of
 from calc.own_loads import PieceFractions, own_loads
 from calc.plan import plan_of
 from calc.plan_rows import Plan
@@ -44,14 +44,6 @@ class Prepared:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class GreatestRow:
-    """Greatest line load along one ground wall, worked out at issue."""
-
-    name: Name = note("wall")
-    greatest: Number = quantity("kN/m", "greatest load in the lift along the wall, points left out")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Estimate:
     """Everything found, in one kind of number."""
 
@@ -63,6 +55,7 @@ class Estimate:
     jack_totals: JackTotals
     pads: tuple[PadRow, ...]
     pressures: tuple[PressureRow, ...]
+    column_pressures: tuple[ColumnPressureRow, ...]
     work: Workings
     lines: tuple[MeasuredLine, ...]
     items: tuple[WorkItem, ...]
@@ -101,27 +94,33 @@ def estimate(survey: Survey, prepared: Prepared, allowances: Allowances, texts: 
     jacks = tuple(jack_rows(taken.bases, own.members, usable, job, allowances))
     ground_plan = total([room.area for room in own.rooms if room.storey == 1])
     jacks_in_all = jack_totals(jacks, ground_plan, usable, allowances)
+    greatest = tuple(_greatest(taken, prepared, jacks))
     pads = tuple(pad_rows(jacks, job.bearing.value, allowances))
-    pressures = tuple(pressure_rows(taken.bases, taken.footings, own, pads, levels.rise, job.bearing.value, allowances))
+    pressures = tuple(pressure_rows(taken.bases, taken.footings, own, pads, levels, job.bearing.value, allowances))
+    under_columns = tuple(column_pressure_rows(taken.bases, taken.footings, own, levels, job.bearing.value))
     measures = measurement(survey, plan, own, taken.bases, jacks, pads, levels, allowances)
     lines = measures.lines
     items = work_items(lines, texts)
     bill = bill_items(items, survey)
     totals = bill_totals(bill, job, taken.house.floor_area)
     rules = check_rules(job)
-    checks = checks_of(
-        job, levels, taken, jacks, jacks_in_all, pads, pressures, totals.per_floor_area, rules, allowances
-    )
+    found = Found(
+        levels=levels, taken=taken, jacks=jacks, jack_totals=jacks_in_all, greatest=greatest, pads=pads,
+        pressures=pressures, column_pressures=under_columns, trench=measures.work.figures.inside_depth,
+        price_per_area=totals.per_floor_area,
+    )  # fmt: skip
+    checks = checks_of(job, found, rules, allowances)
     stops = stops_of(checks)
     return Estimate(
         readings=readings,
         levels=levels,
         taken=taken,
-        greatest=tuple(_greatest(taken, prepared)),
+        greatest=greatest,
         jacks=jacks,
         jack_totals=jacks_in_all,
         pads=pads,
         pressures=pressures,
+        column_pressures=under_columns,
         work=measures.work,
         lines=lines,
         items=items,
@@ -131,11 +130,12 @@ def estimate(survey: Survey, prepared: Prepared, allowances: Allowances, texts: 
         rules=rules,
         checks=checks,
         stops=stops,
-        release=release_of(survey, taken.bases, stops),
+        release=release_of(survey, taken.bases, levels, stops),
     )
 
 
-def _greatest(taken: TakeDown, prepared: Prepared) -> list[GreatestRow]:
+def _greatest(taken: TakeDown, prepared: Prepared, jacks: Sequence[JackRow]) -> list[GreatestRow]:
+    spacings = Filed([jack.name for jack in jacks], [jack.spacing for jack in jacks])
     rows = []
     for base in taken.bases:
         if base.kind != "wall":
@@ -143,5 +143,8 @@ def _greatest(taken: TakeDown, prepared: Prepared) -> list[GreatestRow]:
         load = prepared.sharing.profiles[base.name]["lifted"]
         band = value_of(base.cut_band) * value_of(base.goes_up) / value_of(base.length)
         greatest = at_issue(load.greatest() + band, base.lifted, base.cut_band, base.length, like=base.line_lifted)
-        rows.append(GreatestRow(name=Name(base.name), greatest=greatest))
+        spacing = spacings.at(base.name)
+        heaviest = load.heaviest_stretch(value_of(spacing)) + band * value_of(spacing)
+        stretch = at_issue(heaviest, base.lifted, base.cut_band, base.length, spacing, like=base.lifted)
+        rows.append(GreatestRow(name=Name(base.name), greatest=greatest, stretch=stretch))
     return rows

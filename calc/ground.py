@@ -13,9 +13,11 @@ from dataclasses import dataclass
 from calc.allowances import Allowances
 from calc.bases import PadRow
 from calc.fields import note, quantity
+from calc.levels import Levels
 from calc.number import Filed, Name, Number, maximum, ratio, text_of
 from calc.own_rows import OwnLoads
 from calc.take_down_rows import BaseRow, FootingRow
+from calc.walls import prism_weight
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -30,6 +32,7 @@ class PressureRow:
     sides: Number = quantity("No", "sides that are filled")
     masonry: Number = quantity("kN/m3", "unit weight of the masonry")
     plinth: Number = quantity("m", "thickness of the plinth")
+    new_thickness: Number = quantity("m", "thickness of the new masonry, no less than its wall's")
     new_wall: Number = quantity("kN/m", "new masonry and band")
     fill: Number = quantity("kN/m", "new fill over the footing")
     before: Number = quantity("kN/m2", "as it stands")
@@ -37,6 +40,40 @@ class PressureRow:
     during: Number = quantity("kN/m2", "under the jack bases")
     after: Number = quantity("kN/m2", "raised and filled")
     allowable: Number = quantity("kN/m2", "allowable pressure")
+    underside: Number = quantity("m", "underside of its footing below the floor")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class ColumnPressureRow:
+    """Pressure under the square footing of one ground column or pillar."""
+
+    name: Name = note("column")
+    width: Number = quantity("m", "side of its footing")
+    service: Number = quantity("kN", "service load at the cut level")
+    lifted: Number = quantity("kN", "load in the lift")
+    below: Number = quantity("kN", "shaft and footing below the cut")
+    breadth: Number = quantity("m", "along x")
+    depth: Number = quantity("m", "along y")
+    unit_weight: Number = quantity("kN/m3", "unit weight of the shaft")
+    new_shaft: Number = quantity("kN", "shaft built under it")
+    before: Number = quantity("kN/m2", "as it stands")
+    trenched: Number = quantity("kN/m2", "trenched, before the jacks take the load")
+    after: Number = quantity("kN/m2", "raised; fill over its footing left out")
+    allowable: Number = quantity("kN/m2", "allowable pressure")
+    underside: Number = quantity("m", "underside of its footing below the floor")
+
+
+def pad_footing_pressure(load: Number, side: Number) -> Number:
+    """Pressure under a square footing [kN/m2].
+
+    Args:
+        load: all load on it, the footing included [kN]
+        side: of the footing [m]
+
+    >>> round(pad_footing_pressure(54.3, 0.6), 2)
+    150.83
+    """
+    return load / side**2
 
 
 def footing_pressure(line_load: Number, width: Number) -> Number:
@@ -89,7 +126,7 @@ def pressure_rows(
     footings: Sequence[FootingRow],
     own: OwnLoads,
     pads: Sequence[PadRow],
-    rise: Number,
+    levels: Levels,
     allowable: Number,
     allow: Allowances,
 ) -> list[PressureRow]:
@@ -100,10 +137,13 @@ def pressure_rows(
         footings: footings as surveyed or assumed
         own: own loads
         pads: jack bases
-        rise: of the house [m]
+        levels: rise and levels
         allowable: safe bearing pressure [kN/m2]
         allow: the allowances
     """
+    rise = levels.rise
+    depths = Filed([row.label for row in footings], [row.depth for row in footings])
+    across = Filed([member.name for member in own.members], [member.across for member in own.members])
     widths = Filed([row.label for row in footings], [row.width for row in footings])
     # A suspended ground floor is a panel over the same room as its slab: its sides are not counted again.
     floors = {row.panel for row in own.panels if text_of(row.kind) == "floor"}
@@ -118,13 +158,49 @@ def pressure_rows(
         width, below = widths.at(base.footing), base.stays / base.length
         sides = ratio(inside.total(base.name), base.length, 0)
         brickwork = masonry.at(base.name)
-        new = new_masonry_load(rise, allow.new_wall_thickness, brickwork, allow.band_depth, own.weights.concrete)
+        thickness = maximum(allow.new_wall_thickness, across.at(base.name))
+        new = new_masonry_load(rise, thickness, brickwork, allow.band_depth, own.weights.concrete)
         fill = fill_load(sides, width, base.plinth_thickness, rise, own.weights.fill)
         rows.append(PressureRow(
             name=base.name, width=width, line_service=base.line_service, line_lifted=base.line_lifted,
-            line_below=below, sides=sides, masonry=brickwork, plinth=base.plinth_thickness, new_wall=new, fill=fill,
+            line_below=below, sides=sides, masonry=brickwork, plinth=base.plinth_thickness, new_thickness=thickness,
+            new_wall=new, fill=fill, underside=levels.plinth + depths.at(base.footing),
             before=footing_pressure(base.line_service + below, width),
             trenched=footing_pressure(base.line_lifted + below, width), during=under_pads.at(base.name),
             after=footing_pressure(base.line_service + below + new + fill, width), allowable=allowable,
+        ))  # fmt: skip
+    return rows
+
+
+def column_pressure_rows(
+    bases: Sequence[BaseRow], footings: Sequence[FootingRow], own: OwnLoads, levels: Levels, allowable: Number
+) -> list[ColumnPressureRow]:
+    """Pressure under every ground column.
+
+    Args:
+        bases: ground walls and columns at the cut level
+        footings: footings as surveyed or assumed
+        own: own loads
+        levels: rise and levels
+        allowable: safe bearing pressure [kN/m2]
+    """
+    labels = [row.label for row in footings]
+    widths, depths = Filed(labels, [row.width for row in footings]), Filed(labels, [row.depth for row in footings])
+    names = [row.name for row in own.columns]
+    shafts = {key: Filed(names, [getattr(row, key) for row in own.columns])
+              for key in ("breadth", "depth", "unit_weight")}  # fmt: skip
+    rows = []
+    for base in bases:
+        if base.kind != "column":
+            continue
+        shaft = {key: column.at(base.name) for key, column in shafts.items()}
+        new = prism_weight(levels.rise, shaft["breadth"], shaft["depth"], shaft["unit_weight"])
+        width = widths.at(base.footing)
+        rows.append(ColumnPressureRow(
+            name=base.name, width=width, service=base.service, lifted=base.lifted, below=base.stays, new_shaft=new,
+            before=pad_footing_pressure(base.service + base.stays, width),
+            trenched=pad_footing_pressure(base.lifted + base.stays, width),
+            after=pad_footing_pressure(base.service + base.stays + new, width), allowable=allowable,
+            underside=levels.plinth + depths.at(base.footing), **shaft,
         ))  # fmt: skip
     return rows

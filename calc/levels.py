@@ -7,10 +7,11 @@ Units    m.
 Sources  rules of the needed plinth are common practice, no source; the clearances are entries.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from calc.fields import note, quantity
-from calc.number import Filed, Number, Text, both, either, maximum, ratio, same, total, where, word_where
+from calc.number import Filed, Number, Text, both, either, maximum, minimum, ratio, same, total, where, word_where
 from calc.survey import Entered, Job, Reading
 
 
@@ -25,20 +26,27 @@ class ReadingRow:
     ground: Number = quantity("No", "1 for ground")
     road: Number = quantity("No", "1 for road")
     flood: Number = quantity("No", "1 for a flood mark")
+    lowest: Number = quantity("m", "lowest of all readings")
+    road_level: Number = quantity("m", "its level where it is road, else the lowest reading")
+    flood_level: Number = quantity("m", "its level where it is a flood mark, else the lowest reading")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Means:
-    """Mean levels above the datum, and how many readings each rests on; 0 where there is none."""
+    """Levels above the datum, and how many readings each rests on; 0 where there is none.
 
+    Ground and floor are means. Of several roads or flood marks the highest counts.
+    """
+
+    lowest: Number = quantity("m", "lowest of all readings")
     grounds: Number = quantity("No", "readings of ground")
     ground: Number = quantity("m", "mean ground")
     floors: Number = quantity("No", "readings of floor or plinth top")
     floor: Number = quantity("m", "mean floor")
     roads: Number = quantity("No", "readings of road")
-    road: Number = quantity("m", "mean road")
+    road: Number = quantity("m", "highest road")
     floods: Number = quantity("No", "flood marks")
-    flood: Number = quantity("m", "mean flood mark")
+    flood: Number = quantity("m", "highest flood mark")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -67,14 +75,17 @@ class Levels:
 
 def reading_rows(readings: tuple[Reading, ...]) -> tuple[ReadingRow, ...]:
     """Each reading with what it counts for; flood marks are read on the same datum as the rest."""
+    levels = [reading.level for reading in readings]
+    lowest = minimum(*levels) if len(levels) > 1 else levels[0] if levels else 0.0
     rows = []
     for reading in readings:
         is_floor = where(either(same(reading.what, "floor"), same(reading.what, "plinth top")), 1, 0)
+        is_road, is_flood = (where(same(reading.what, word), 1, 0) for word in ("road", "flood mark"))
         rows.append(ReadingRow(
-            what=reading.what, level=reading.level, plinth=is_floor,
-            floor_level=is_floor * reading.level,
-            ground=where(same(reading.what, "ground"), 1, 0), road=where(same(reading.what, "road"), 1, 0),
-            flood=where(same(reading.what, "flood mark"), 1, 0),
+            what=reading.what, level=reading.level, plinth=is_floor, floor_level=is_floor * reading.level,
+            ground=where(same(reading.what, "ground"), 1, 0), road=is_road, flood=is_flood, lowest=lowest,
+            road_level=where(is_road > 0, reading.level, lowest),
+            flood_level=where(is_flood > 0, reading.level, lowest),
         ))  # fmt: skip
     return tuple(rows)
 
@@ -119,9 +130,17 @@ def _means(rows: tuple[ReadingRow, ...]) -> Means:
     filed = Filed([row.what for row in rows], [row.level for row in rows])
     counts = {kind: total([getattr(row, kind) for row in rows]) for kind in ("ground", "plinth", "road", "flood")}
     return Means(
+        lowest=rows[0].lowest if rows else 0.0,
         grounds=counts["ground"], ground=ratio(filed.total("ground"), counts["ground"], 0),
         floors=counts["plinth"],
         floor=ratio(total([row.floor_level for row in rows]), counts["plinth"], 0),
-        roads=counts["road"], road=ratio(filed.total("road"), counts["road"], 0),
-        floods=counts["flood"], flood=ratio(filed.total("flood mark"), counts["flood"], 0),
+        roads=counts["road"], road=_highest([row.road_level for row in rows], counts["road"]),
+        floods=counts["flood"], flood=_highest([row.flood_level for row in rows], counts["flood"]),
     )  # fmt: skip
+
+
+def _highest(levels: Sequence[Number], count: Number) -> Number:
+    """The highest of levels in which every other reading stands as the lowest; 0 where there is none that counts."""
+    if not levels:
+        return 0.0
+    return where(count > 0, maximum(*levels) if len(levels) > 1 else levels[0], 0)

@@ -125,6 +125,17 @@ class LineLoad:
             best = max(best, sum(ramp.at(start) for ramp in inside), sum(ramp.at(end) for ramp in inside))
         return best
 
+    def heaviest_stretch(self, length: float) -> float:
+        """The most that lies on any stretch of a length, points included [kN]."""
+        stops = {edge for ramp in self.ramps for edge in (ramp.start, ramp.end)} | {at for at, _ in self.points}
+        starts = {max(stop, 0.0) for stop in stops} | {max(stop - length, 0.0) for stop in stops}
+        best = 0.0
+        for start in starts:
+            cuts = (ramp.cut(start, start + length) for ramp in self.ramps)
+            even = sum(cut.total for cut in cuts if cut)
+            best = max(best, even + sum(load for at, load in self.points if start <= at <= start + length))
+        return best
+
     def is_even(self, length: float) -> bool:
         """Whether it is one even load over the whole member."""
         return not self.points and all(

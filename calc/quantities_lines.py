@@ -193,7 +193,7 @@ def _under_walls(work: Workings, allow: Allowances) -> Iterable[MeasuredLine]:
     figures, thickness = work.figures, allow.new_wall_thickness
     for code, depth in (("R01", figures.masonry), ("R02", figures.band)):
         for wall in work.walls:
-            yield line(code, f"wall {wall.name}", wall.built, wall.net, thickness, depth)
+            yield line(code, f"wall {wall.name}", wall.built, wall.net, wall.new_thickness, depth)
         for edge in _open_sides(work):
             yield line(code, f"open side of {edge.room}", figures.raised, edge.length, thickness, depth)
     for wall in work.walls:

@@ -46,6 +46,8 @@ class WallMeasure:
     length: Number = quantity("m", "length")
     deducted: Number = quantity("m", "lost to walls it meets")
     net: Number = quantity("m", "length, net of the walls it meets")
+    thickness: Number = quantity("m", "its thickness")
+    new_thickness: Number = quantity("m", "thickness of new masonry under it")
     pockets: Number = quantity("No", "pockets cut for beams")
 
 

@@ -159,11 +159,13 @@ class _Builder:
             length, lost, beside = lengths.at(name), deducted.at(name), side.at(name)
             net = length - lost
             built, plastered = where(same(at_lift.at(name), REBUILT), 1, up), where(faces.at(name) > 0, 1, 0)
+            thickness = self.thicknesses.at(name)
             yield WallMeasure(
                 name=name, count=count, up=up, goes_up=goes_up.at(name),
                 built=built, beside=beside, length=length, deducted=lost,
                 reach=where(either(same(beside, "free"), same(beside, "unknown")), 1, 0),
-                plastered=plastered, finished=built * plastered, net=net,
+                plastered=plastered, finished=built * plastered, net=net, thickness=thickness,
+                new_thickness=maximum(self.allow.new_wall_thickness, thickness),
                 pockets=where(count > 0, ceil(net / self.allow.pocket_spacing), 0),
             )  # fmt: skip
 

@@ -14,6 +14,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from calc.fields import note, quantity
+from calc.levels import Levels
 from calc.number import Number, Text, Truth, both, either, same, total, where, word_where
 from calc.survey import Survey
 from calc.take_down_rows import NOT_SURVEYED, BaseRow
@@ -31,6 +32,7 @@ class WallAnswers:
     side: Number = quantity("No", "not known whether it is shared or touches a neighbour")
     shared: Number = quantity("No", "shared with or touching a neighbour")
     mortar: Number = quantity("No", "mortar not known")
+    mud: Number = quantity("No", "built with mud: not lifted on jacks as planned here")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -51,6 +53,14 @@ class FootingAnswers:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class CrackAnswers:
+    """One entry of the condition survey; 1 is open."""
+
+    where: str = note("where it is")
+    live: Number = quantity("No", "a crack that is live, or not known to be old")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Requirement:
     """One thing that must be answered before lifting."""
 
@@ -67,6 +77,7 @@ class Release:
     walls: tuple[WallAnswers, ...]
     columns: tuple[ColumnAnswers, ...]
     footings: tuple[FootingAnswers, ...]
+    cracks: tuple[CrackAnswers, ...]
     requirements: tuple[Requirement, ...]
     missing: Number = quantity("No", "answers still open")
     grade: Text = note("budget, or released")
@@ -79,12 +90,13 @@ NOT_RELEASED_WORDS = "NOT RELEASED FOR LIFTING: Checks lists what is missing"
 RELEASED_WORDS = "Released for lifting by its engineer"
 
 
-def release_of(survey: Survey, bases: Sequence[BaseRow], stops: Number) -> Release:
+def release_of(survey: Survey, bases: Sequence[BaseRow], levels: Levels, stops: Number) -> Release:
     """What is missing before the house may be lifted.
 
     Args:
         survey: the entries
         bases: ground walls and columns, with the footing each stands on
+        levels: what was levelled
         stops: number of checks that say STOP [No]
     """
     walls = tuple(
@@ -95,6 +107,7 @@ def release_of(survey: Survey, bases: Sequence[BaseRow], stops: Number) -> Relea
             side=_open(w.side),
             shared=where(either(same(w.side, "shared"), same(w.side, "touching")), 1, 0),
             mortar=_open(w.mortar),
+            mud=where(either(same(w.mortar, "mud"), same(w.masonry, "Mud masonry")), 1, 0),
         )
         for w in survey.walls
         if w.storey == 1
@@ -105,12 +118,16 @@ def release_of(survey: Survey, bases: Sequence[BaseRow], stops: Number) -> Relea
         for c in survey.columns if c.storey == 1
     )  # fmt: skip
     footings = tuple(FootingAnswers(footing=f.label, unseen=where(same(f.seen, "yes"), 0, 1)) for f in survey.footings)
+    cracks = tuple(
+        CrackAnswers(where=c.where, live=where(both(same(c.what, "crack"), _not(same(c.live, "old"))), 1, 0))
+        for c in survey.cracks
+    )
     without = float(sum(base.footing == NOT_SURVEYED for base in bases))
-    requirements = tuple(_requirements(survey, walls, columns, footings, without, stops))
+    requirements = tuple(_requirements(survey, walls, columns, footings, cracks, without, levels, stops))
     missing = total([requirement.missing for requirement in requirements])
     shut = missing > 0
     return Release(
-        walls=walls, columns=columns, footings=footings, requirements=requirements, missing=missing,
+        walls=walls, columns=columns, footings=footings, cracks=cracks, requirements=requirements, missing=missing,
         grade=word_where(shut, "budget", "released"),
         heading=word_where(shut, BUDGET_WORDS, RELEASED_WORDS),
         jack_heading=word_where(shut, NOT_RELEASED_WORDS, RELEASED_WORDS),
@@ -119,6 +136,10 @@ def release_of(survey: Survey, bases: Sequence[BaseRow], stops: Number) -> Relea
 
 def _open(answer: Text) -> Number:
     return where(same(answer, UNKNOWN), 1, 0)
+
+
+def _unsigned(text: Text) -> Number:
+    return where(either(same(text, ""), same(text, UNKNOWN), same(text, "?")), 1, 0)
 
 
 def _not(truth: Truth) -> Truth:
@@ -130,7 +151,9 @@ def _requirements(
     walls: Sequence[WallAnswers],
     columns: Sequence[ColumnAnswers],
     footings: Sequence[FootingAnswers],
+    cracks: Sequence[CrackAnswers],
     without_footing: float,
+    levels: Levels,
     stops: Number,
 ) -> Iterable[Requirement]:
     job = survey.job
@@ -160,6 +183,30 @@ def _requirements(
         ("Mortar of each wall", total([row.mortar for row in walls]), "Scratch and test it at three places a wall"),
         ("Steel of concrete columns", total([row.bars for row in columns]), "Open up or scan each column"),
         ("Beams and bands looked for", where(same(job.beams_known, "yes"), 0, 1), "Open up at plinth and lintel level"),
+        (
+            "Levels that the reason calls for",
+            1
+            - levels.plinth_known
+            + where(both(same(job.reason, "flooding"), levels.flood_known <= 0), 1, 0)
+            + where(both(same(job.reason, "road higher than plinth"), levels.road_known <= 0), 1, 0),
+            "Level floor and ground, and the flood mark or road the house is raised for",
+        ),
+        ("Walls built with mud", total([row.mud for row in walls]), "STOP item: not lifted; take engineering advice"),
+        (
+            "Cracks that are live or not known to be old",
+            total([row.live for row in cracks]),
+            "Put gauges on them; repair before lifting",
+        ),
+        (
+            "Condition sound or fair",
+            where(either(same(job.condition, "sound"), same(job.condition, "fair")), 0, 1),
+            "Survey it; a house in poor condition is repaired first",
+        ),
+        (
+            "No storey or basement below",
+            where(either(same(job.reason, "new storey below"), same(job.reason, "basement below")), 1, 0),
+            "Temporary works and underpinning are designed by an engineer",
+        ),
         ("House empty of people", where(same(job.empty, "yes"), 0, 1), "Agree it with the owner in writing"),
         ("Cut level", where(job.cut_level.given, 0, 1), "Set it once the plinth has been opened"),
         (
@@ -168,7 +215,11 @@ def _requirements(
             "Decide it",
         ),
         ("Age of new masonry when the load comes back", where(job.transfer_age.given, 0, 1), "Decide it"),
-        ("Levelling instrument", _open(job.instrument), "Name it"),
+        (
+            "Levelling instrument",
+            where(same(job.instrument, "rod and rule at every jack with optical level"), 0, 1),
+            "Name it",
+        ),
         (
             "Every jack placed, every state checked",
             1.0,
@@ -177,11 +228,14 @@ def _requirements(
         ),
         ("No check says STOP", stops, "See Checks"),
         (
-            "Engineer's name, licence and date",
-            where(same(job.engineer, ""), 1, 0)
-            + where(same(job.licence, ""), 1, 0)
-            + where(job.release_date.given, 0, 1),
+            "Engineer's name and licence",
+            _unsigned(job.engineer) + _unsigned(job.licence),
             "Entered by the licensed engineer, last of all",
+        ),
+        (
+            "Date of the release",
+            where(job.release_date.given, 0, 1),
+            "Entered by the licensed engineer with the name",
         ),
     ]
     for what, missing, to_do in names:

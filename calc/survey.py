@@ -171,7 +171,7 @@ class Crack:
     what: Text = note("crack, tilt, damp patch, spalling or test")
     where: str = note("where it is")
     length: Number = quantity("m", "length of a crack")
-    live: str = note("live, old or unknown")
+    live: Text = note("live, old or unknown")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -202,7 +202,8 @@ class Rate:
 class Job:
     """The Job entries the calculation uses."""
 
-    reason: str = note("why the house is raised")
+    reason: Text = note("why the house is raised")
+    condition: Text = note("condition of the house: sound, fair, poor or unknown")
     rise: Entered = note("rise the owner asks for, m")
     cut_level: Entered = note("of the cut relative to floor, 0 or negative, m")
     plinth: Entered = note("existing floor above ground, m")

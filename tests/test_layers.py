@@ -199,6 +199,10 @@ ISSUE = "a demand on the survey at issue: it raises or reports, and no figure re
 
 ALLOWED: dict[tuple[str, str], str] = {
     ("centre", "piece.outside"): PLAN,
+    ("checks", "pad.name in spacings"): PLAN,
+    ("levels", "len(levels) > 1"): PLAN,
+    ("levels", "levels"): PLAN,
+    ("levels", "rows"): PLAN,
     ("centre", "share.panel in panels"): PLAN,
     ("ground", "side.panel not in floors"): PLAN,
     ("own_loads", "piece.carrier"): PLAN,

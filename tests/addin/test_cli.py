@@ -162,3 +162,94 @@ def test_it_runs_as_a_program(tmp_path):
     done = subprocess.run(command, capture_output=True, text=True, check=False, env={**os.environ, "PYTHONUTF8": "1"})
     assert done.returncode == 0, done.stderr
     assert done.stdout.count("\n") == 11
+
+
+def files_in(folder: Path) -> dict[str, bytes]:
+    return {path.name: path.read_bytes() for path in folder.iterdir() if path.is_file()}
+
+
+def refused(folder: Path, *words: object) -> str:
+    """Run it; it must say one plain line, give status 2, and leave every file as it was."""
+    before = files_in(folder)
+    done = run(*words)
+    assert (done.exit_code, done.stdout) == (2, "")
+    assert files_in(folder) == before
+    (line,) = done.stderr.splitlines()
+    assert line.endswith((".", "-o.", "--json."))
+    return line
+
+
+FAULTY = {"Walls": lambda rows: rows[0].update(thickness=9)}
+
+
+@pytest.mark.parametrize("faults", [{}, FAULTY], ids=["sound", "faulty"])
+def test_survey_estimate_and_data_must_be_three_files(tmp_path, monkeypatch, faults):
+    monkeypatch.chdir(tmp_path)
+    survey = changed(Path("mill.xlsx"), **faults)
+    (tmp_path / "link.xlsx").symlink_to(tmp_path / "mill.xlsx")
+    os.link(survey, "second name.xlsx")
+    monkeypatch.setattr("addin.cli.work", lambda _: pytest.fail("the work began"))
+    for other in ("mill.xlsx", tmp_path / "mill.xlsx", "link.xlsx", "second name.xlsx"):
+        assert "is the survey itself" in refused(tmp_path, "estimate", survey, "--json", other)
+        assert "is the survey itself" in refused(tmp_path, "estimate", survey, "-o", other)
+    for output, data in (("out.xlsx", tmp_path / "out.xlsx"), ("out.xlsx", "./out.xlsx")):
+        assert "is the estimate itself" in refused(tmp_path, "estimate", survey, "-o", output, "--json", data)
+    assert "is the estimate itself" in refused(tmp_path, "estimate", survey, "--json", "mill estimate.xlsx")
+
+
+def test_the_demo_writes_three_files_too(tmp_path):
+    out = tmp_path / "house.xlsx"
+    assert "is the estimate itself" in refused(tmp_path, "demo", "-o", out, "--json", out)
+    assert "is the survey itself" in refused(tmp_path, "demo", "-o", out, "--json", tmp_path / "house-survey.xlsx")
+
+
+@pytest.mark.parametrize("command", ["demo", "estimate"])
+@pytest.mark.parametrize("option", ["-o", "--json"])
+@pytest.mark.parametrize(
+    ("place", "said"), [("no/x", "does not exist"), ("folder", "is a folder"), ("pipe", "is not a regular file")]
+)
+def test_a_place_that_cannot_be_written_is_told_before_the_work(tmp_path, monkeypatch, command, option, place, said):
+    (tmp_path / "folder").mkdir()
+    os.mkfifo(tmp_path / "pipe")
+    words = ["demo"] if command == "demo" else ["estimate", changed(tmp_path / "mill.xlsx")]
+    if (command, option) == ("demo", "--json"):
+        words += ["-o", tmp_path / "house.xlsx"]
+    monkeypatch.setattr("addin.cli.work", lambda _: pytest.fail("the work began"))
+    assert said in refused(tmp_path, *words, option, tmp_path / place)
+
+
+def test_a_pipe_in_place_of_the_survey_is_told_and_not_waited_for(tmp_path):
+    os.mkfifo(tmp_path / "pipe.xlsx")
+    for command in ("check", "estimate"):
+        assert "is not a regular file" in refused(tmp_path, command, tmp_path / "pipe.xlsx")
+
+
+def test_a_folder_in_place_of_a_file_is_told(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    assert refused(tmp_path, "demo", "-o", ".") == ". is a folder, not a file."
+    assert refused(tmp_path, "estimate", ".") == ". is a folder, not a file."
+
+
+def test_the_demo_leaves_a_survey_alone_that_is_not_its_own(tmp_path):
+    survey = tmp_path / "house-survey.xlsx"
+    survey.write_bytes(b"my own house")
+    assert "is not the survey of the demo house" in refused(tmp_path, "demo", "-o", tmp_path / "house.xlsx")
+    survey.unlink()
+    os.mkfifo(survey)
+    assert "is not the survey of the demo house" in refused(tmp_path, "demo", "-o", tmp_path / "house.xlsx")
+
+
+def test_the_demo_runs_again_in_the_same_folder(tmp_path):
+    words = ("demo", "-o", tmp_path / "house.xlsx", "--json", tmp_path / "house.json")
+    assert run(*words).exit_code == 0
+    before = files_in(tmp_path)
+    assert run(*words).exit_code == 0
+    assert files_in(tmp_path) == before
+    assert set(before) == {"house.xlsx", "house.json", "house-survey.xlsx"}
+
+
+@pytest.mark.parametrize(("rate", "found"), [(None, "blank"), (0, "0")])
+def test_a_rate_of_0_is_not_called_blank(tmp_path, rate, found):
+    done = run("check", changed(tmp_path / "bad.xlsx", Rates=lambda rows: rows[0].update(rate=rate)))
+    assert done.exit_code == 2
+    assert f"is {found}, but this item is measured" in done.output

@@ -9,6 +9,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from openpyxl import load_workbook
 
+from addin import tables
+from addin.cross_allowances import check_allowances
+from addin.cross_house import Findings
 from addin.crosschecks import cross_check, unknowns
 from addin.demo import DEMO
 from addin.entries import Entry
@@ -396,6 +399,44 @@ def test_a_column_missing_from_the_file_still_gives_a_cell(tmp_path):
     assert reading.faults == ()
     faults, _ = cross_check(reading)
     assert {str(problem.where) for problem in told(faults, "FREE-EDGE")} == {"Rooms!A6"}
+
+
+ALLOWANCE_CELL = column_letter(SHEET["Allowances"], "value")
+
+
+@pytest.mark.parametrize("allowance", tables.allowances(), ids=lambda a: a.key)
+def test_an_allowance_is_taken_up_to_its_limits_and_beyond_them_is_a_fault_in_its_cell(sound, allowance):
+    ((index, row),) = [(i, r) for i, r in enumerate(sound.tables["Allowances"]) if r["name"].value == allowance.key]
+    step = (allowance.most - allowance.least) / 1000
+
+    def told_of(value):
+        found = Findings()
+        check_allowances(changed(sound, [(("Allowances", "value"), index, value)]), found)
+        return [(p.code, str(p.where), p.rule) for p in found.faults]
+
+    assert told_of(allowance.least) == told_of(allowance.most) == told_of(allowance.value) == []
+    for value in (allowance.least - step, allowance.most + step, 1e308, -1e308):
+        ((code, where, rule),) = told_of(value)
+        assert (code, where) == ("ALLOWANCE-RANGE", f"Allowances!{ALLOWANCE_CELL}{row.number}")
+        assert f"{allowance.least:.10g} to {allowance.most:.10g}" in rule
+
+
+def test_an_allowance_out_of_range_is_told_alone_before_any_geometry(sound):
+    index = next(i for i, row in enumerate(sound.tables["Allowances"]) if row["name"].value == "base_step")
+    broken = changed(sound, [(("Allowances", "value"), index, 0.0), (("Walls", "end"), 4, "B2")])
+    faults, warnings = cross_check(broken)
+    assert warnings == []
+    assert [str(problem) for problem in faults] == [
+        f"Allowances!{ALLOWANCE_CELL}{FIRST_ROW + index}: the allowance base_step is 0 m, but it must be 0.01 to 1 m. "
+        "Type a value between them; as shipped it is 0.05 m. [ALLOWANCE-RANGE]"
+    ]
+
+
+def test_an_allowance_of_the_users_own_has_no_limits(sound):
+    own = changed(sound, [(("Allowances", "name"), 0, "my_own"), (("Allowances", "value"), 0, 1e6)])
+    found = Findings()
+    check_allowances(own, found)
+    assert found.faults == []
 
 
 def test_an_allowance_in_other_capitals_is_a_fault_and_no_exception(sound):

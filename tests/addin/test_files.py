@@ -3,6 +3,7 @@
 import errno
 import io
 import os
+import socket
 import stat
 import time
 import zipfile
@@ -15,7 +16,7 @@ from openpyxl.comments import Comment
 from openpyxl.worksheet.datavalidation import DataValidation
 
 from addin import guard
-from addin.files import MOST_FILE_BYTES, CannotRead, CannotWrite, check_is_workbook, write_atomically
+from addin.files import MOST_FILE_BYTES, CannotRead, CannotWrite, check_is_workbook, check_target, write_atomically
 
 OLD, NEW = b"what stood here", b"the new offer" * 1000
 
@@ -119,15 +120,49 @@ def test_what_a_killed_run_left_is_swept_and_what_a_running_one_writes_is_not(ta
         ("missing/offer.xlsx", "The folder .*missing does not exist"),
         ("file/offer.xlsx", "The folder .*file does not exist"),
         ("folder", "is a folder, not a file"),
+        ("pipe", "is not a regular file"),
+        ("link to pipe", "pipe is not a regular file"),
+        ("socket", "is not a regular file"),
         ("n" * 250 + ".xlsx", "is too long"),
+        ("n" * 245 + ".xlsx", "is too long"),
     ],
 )
-def test_a_place_that_cannot_hold_the_file_is_named(tmp_path, name, sentence):
+@pytest.mark.parametrize("attempt", [check_target, lambda path: write_atomically(path, NEW)], ids=["check", "write"])
+def test_a_place_that_cannot_hold_the_file_is_named(tmp_path, monkeypatch, name, sentence, attempt):
     (tmp_path / "folder").mkdir()
     (tmp_path / "file").write_bytes(b"")
-    with pytest.raises(CannotWrite, match=sentence):
-        write_atomically(tmp_path / name, NEW)
-    assert folder_names(tmp_path) == ["file", "folder"]
+    os.mkfifo(tmp_path / "pipe")
+    (tmp_path / "link to pipe").symlink_to(tmp_path / "pipe")
+    monkeypatch.chdir(tmp_path)  # the address of a socket must be short
+    with socket.socket(socket.AF_UNIX) as open_socket:
+        open_socket.bind("socket")
+    before = {path.name: path.lstat().st_mode for path in tmp_path.iterdir()}
+    with pytest.raises(CannotWrite, match=sentence) as caught:
+        attempt(tmp_path / name)
+    assert str(caught.value).endswith(".")
+    assert {path.name: path.lstat().st_mode for path in tmp_path.iterdir()} == before
+
+
+def test_a_place_that_can_hold_the_file_passes_and_nothing_is_written(target):
+    check_target(target)
+    check_target(target.with_name("new.xlsx"))
+    assert target.read_bytes() == OLD
+    assert folder_names(target.parent) == ["offer.xlsx"]
+
+
+def test_a_folder_one_may_not_write_in_is_told_before_the_work(target, monkeypatch):
+    monkeypatch.setattr(os, "access", lambda path, mode: not (mode & os.W_OK and path == target.parent))
+    with pytest.raises(CannotWrite, match="You may not write in the folder"):
+        check_target(target)
+
+
+def test_a_pipe_is_no_workbook_and_is_not_waited_for(tmp_path):
+    pipe, link = tmp_path / "pipe.xlsx", tmp_path / "link.xlsx"
+    os.mkfifo(pipe)
+    link.symlink_to(pipe)
+    for path in (pipe, link):
+        with pytest.raises(CannotRead, match="is not a regular file"):
+            check_is_workbook(path)
 
 
 @pytest.mark.parametrize("lock", ["~$offer.xlsx", ".~lock.offer.xlsx#"])

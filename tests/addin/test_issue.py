@@ -1,22 +1,27 @@
 """The issued workbook of the demo house: formulas against two engines, and the lints its formulas are held to."""
 
+import io
 import re
 import shutil
 from collections import defaultdict
+from dataclasses import replace
 from datetime import date
 
 import pytest
 from openpyxl import load_workbook
 from openpyxl.utils.cell import column_index_from_string
 
+from addin.demo import demo_job, demo_rows
 from addin.estimating import Worked, issue_of, item_texts, work
 from addin.formulas import LONGEST
-from addin.issue import Issue, issue_bytes
+from addin.issue import Issue, _issued_places, _place, issue_bytes
 from addin.kinds import Tracing
 from addin.layout import SURVEY_TITLES
+from addin.problems import CellRef, Problem
 from addin.result_book import ResultBook
 from addin.result_json import result
 from addin.sheets import TABS
+from addin.survey_book import survey_bytes
 from addin.surveying import build_allowances, build_survey
 from calc.estimate import estimate
 from calc.number import Filed, Traced, TracedText
@@ -323,3 +328,28 @@ def test_main_entries_and_results_have_names(demo_book):
 def test_every_result_sheet_is_listed_on_the_opening_sheet(demo_book, title):
     listed = {row[0].value for row in demo_book.book["Contents"].iter_rows(min_row=7, max_col=1)}
     assert title == "Contents" or title in listed
+
+
+def test_the_basis_names_cells_of_this_workbook_and_not_of_the_survey(tmp_path):
+    """The example rows of the survey are dropped, so every row of the house moves up by one."""
+    path = tmp_path / "with examples.xlsx"
+    path.write_bytes(survey_bytes(demo_rows(), demo_job(), examples=True))
+    worked = work(path)
+    book = load_workbook(io.BytesIO(issue_of(worked, DAY)))
+    basis = {(row[0].value, row[1].value) for row in book["Basis"].iter_rows(max_col=2) if row[0].value}
+    holds = [hold for hold in worked.holds if hold.where.sheet != "Job" and "unknown" in hold.found]
+    assert {hold.where.sheet for hold in holds} >= {"Walls"}
+    for hold in holds:
+        text = f"{hold.subject}: {hold.found}. {hold.fix}"
+        (label,) = [place for place, said in basis if said == text]
+        sheet, cell = label.split("!")
+        assert label != str(hold.where)
+        assert book[sheet][cell].value == "unknown", label
+
+
+def test_what_was_passed_over_is_named_by_its_cell_of_the_survey(demo):
+    """Such as a changed example row: in the issued workbook another row stands there."""
+    passed_over = Problem(code="EXAMPLE-CHANGED", where=CellRef("Walls", "A300"), subject="", found="", rule="", fix="")
+    of_job = replace(passed_over, where=CellRef("Job", "B5"))
+    places = _issued_places(demo.rows)
+    assert [_place(problem, places) for problem in (passed_over, of_job)] == ["Walls!A300 of the survey", "Job!B5"]

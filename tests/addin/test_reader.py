@@ -5,11 +5,15 @@ import zipfile
 from datetime import date, datetime
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from openpyxl import Workbook, load_workbook
 
 from addin.caches import XlError, inject
+from addin.entries import Known, Raw, Refused, check_name, read_entry
 from addin.files import CannotRead
 from addin.layout import FIRST_ROW, HEADER_ROW, JOB, JOB_TITLES, SHEET, TABLES, column_letter
+from addin.problems import CellRef
 from addin.reader import read_survey
 from addin.survey_book import TEMPLATE, shipped_rows, survey_bytes
 
@@ -186,6 +190,33 @@ def test_a_name_that_a_spreadsheet_would_take_for_something_else_is_refused(read
     assert message.endswith("[BAD-NAME]")
 
 
+INVISIBLE = ["\u200b", "\u200c", "\u200d", "\u202e", "\u2066", "\u2062", "\u00ad", "\ufeff"]
+
+
+@pytest.mark.parametrize("sign", INVISIBLE)
+@pytest.mark.parametrize("name", ["{}W1", "W{}1", "W1{}"])
+def test_a_name_with_a_character_that_cannot_be_seen_is_refused(name, sign):
+    with pytest.raises(Refused) as caught:
+        check_name(name.format(sign), "Walls")
+    assert caught.value.code == "BAD-NAME"
+    assert f"U+{ord(sign):04X}" in caught.value.rule
+
+
+def test_in_a_cell_such_a_name_is_a_fault_or_read_without_the_character(read, book):
+    for row, name in ((4, "W\u00ad1"), (5, "W\u20661"), (6, "W\u200b1")):
+        book["Walls"][f"A{row}"] = name
+        for column in "BCDEF":
+            book["Walls"][f"{column}{row}"] = book["Walls"][f"{column}4"].value
+    reading = read({"Openings!wall": "W1"})
+    assert [(str(p.where), p.code) for p in reading.faults] == [("Walls!A4", "BAD-NAME"), ("Walls!A5", "BAD-NAME")]
+    assert reading.tables["Walls"][2]["name"].value == "W1"
+
+
+@pytest.mark.parametrize("name", ["\u0995\u09cd\u200d\u09b7", "\u0645\u06cc\u200c\u062e"])
+def test_a_joiner_stays_in_a_script_that_needs_it(name):
+    assert check_name(name, "Rooms") == name
+
+
 def test_all_faults_of_the_workbook_come_at_once(read):
     reading = read({"Walls!thickness": 9, "Openings!width": "wide", "Job!reason": None, "Walls!A5": "W1"})
     codes = [problem.code for problem in reading.faults]
@@ -199,6 +230,41 @@ def test_a_number_beyond_all_numbers_is_refused(read, tmp_path):
             target.writestr(name, source.read(name).replace(b"<v>230</v>", b"<v>1e999</v>", 1))
     faults = read_survey(tmp_path / "inf.xlsx").faults
     assert [problem.code for problem in faults] == ["NOT-FINITE"]
+
+
+NUMBER_COLUMNS = [
+    (title, column)
+    for title, columns in (("Job", JOB), *((sheet.title, sheet.columns) for sheet in TABLES))
+    for column in columns
+    if column.kind == "number"
+]
+
+
+@settings(deadline=None)
+@given(
+    place=st.sampled_from(NUMBER_COLUMNS),
+    number=st.floats(-1.7e308, 1.7e308) | st.sampled_from([1e308, -1e308, 1.7e308, 5e-324, 10**400]),
+    percent=st.booleans(),
+    as_text=st.booleans(),
+)
+def test_any_number_in_a_number_column_is_an_entry_or_a_fault_in_its_cell(place, number, percent, as_text):
+    title, column = place
+    raw = Raw(value=repr(number) if as_text else number, percent=percent and not as_text)
+    where, faults = CellRef(title, "C7"), []
+    entry = read_entry(column, raw, where, Known(names={}), faults)
+    if faults:
+        assert ([problem.where for problem in faults], entry.faulty) == ([where], True)
+        assert len(str(faults[0])) < 400
+    else:
+        assert column.least <= entry.value <= column.most
+
+
+@pytest.mark.parametrize("number", [1e308, "1e308"])
+@pytest.mark.parametrize(("title", "column"), NUMBER_COLUMNS, ids=lambda part: getattr(part, "key", part))
+def test_the_greatest_numbers_are_a_fault_in_every_number_column(title, column, number):
+    faults = []
+    assert read_entry(column, Raw(value=number), CellRef(title, "C7"), Known(names={}), faults).faulty
+    assert [problem.where.cell for problem in faults] == ["C7"]
 
 
 def test_unknown_and_a_question_mark_are_answers_where_the_column_allows_them(read):

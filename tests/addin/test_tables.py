@@ -131,8 +131,9 @@ def test_a_resource_may_repeat_for_other_work_but_not_for_the_same():
 
 
 def test_allowances_and_items_are_read_by_their_own_headers():
-    allowance = "key,description,value,unit,source\ncut_depth,Cut below floor,-0.15,m,common practice\n"
-    assert tables.parse("allowances", allowance)[0]["value"] == -0.15
+    allowance = "key,description,value,unit,least,most,source\ncut_depth,Cut below floor,-0.15,m,-2,0,common practice\n"
+    (row,) = tables.parse("allowances", allowance)
+    assert (row["value"], row["least"], row["most"]) == (-0.15, -2.0, 0.0)
     item = 'code,description,stage,unit,gang_note\nB01,"Digging, by hand",Digging,m3,\n'
     assert tables.parse("items", item)[0] == {
         "code": "B01",
@@ -152,6 +153,10 @@ def test_allowances_cover_every_default_the_survey_takes_from_them():
         if isinstance(column.default, str) and column.default.startswith("=")
     }
     assert wanted - keys == set()
+
+
+def test_every_allowance_lies_within_its_own_limits():
+    assert [a.key for a in tables.allowances() if not a.least <= a.value <= a.most or not a.least < a.most] == []
 
 
 def test_item_codes_are_unique_and_every_item_has_a_unit():

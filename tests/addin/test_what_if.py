@@ -97,7 +97,9 @@ def test_an_edit_in_the_workbook_gives_what_a_new_run_gives(what, demo, demo_boo
     again = _issued(tables, job, tmp_path)
     here = {name: again.cache(again.named(name)) for name in OUTCOMES}
 
-    assert {name: (there[name], here[name]) for name in OUTCOMES if not same_value(there[name], here[name])} == {}
+    # A result worked out at issue stays as it was, and says so: then the count of open answers may be behind.
+    compared = [name for name in OUTCOMES if name != "open_answers" or engine.named("results_changed") == 0]
+    assert {name: (there[name], here[name]) for name in compared if not same_value(there[name], here[name])} == {}
     assert any(not same_value(before[name], there[name]) for name in OUTCOMES), "the edit moved nothing"
 
 
@@ -150,7 +152,7 @@ def test_an_edit_of_the_plan_is_flagged(what, demo, demo_book):
     assert engine.value("Offer", "A4").startswith("OUT OF DATE")
 
 
-@pytest.mark.parametrize("what", ["rise", "a rate", "overheads", "jack rating"])
+@pytest.mark.parametrize("what", ["rise", "a rate", "overheads", "bearing pressure"])
 def test_a_harmless_edit_raises_no_flag(what, demo, demo_book):
     engine = Engine(demo_book)
     title, index, key, value = EDITS[what](demo)

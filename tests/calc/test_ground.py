@@ -1,10 +1,13 @@
 """calc.ground: pressure under a wall as it stands, trenched, on jacks and raised. By hand, per metre of wall."""
 
+from dataclasses import replace
+
 import pytest
 
 from calc.bases import pad_rows
 from calc.ground import fill_load, footing_pressure, new_masonry_load, pressure_rows
 from calc.jacks import jack_rows
+from calc.levels import levels_of
 from tests.houses import ALLOWANCES, entered, footing, house, job, room, wall, worked
 
 LETTERS = {"A": 0.0, "B": 4.0, "C": 7.0}
@@ -15,8 +18,11 @@ def pressures(survey):
     found = worked(survey)
     jacks = jack_rows(found.taken.bases, found.own.members, 80.0, survey.job, ALLOWANCES)
     pads = pad_rows(jacks, 120.0, ALLOWANCES)
-    rows = pressure_rows(found.taken.bases, found.taken.footings, found.own, pads, 0.8, 120.0, ALLOWANCES)
+    rows = pressure_rows(found.taken.bases, found.taken.footings, found.own, pads, RAISED, 120.0, ALLOWANCES)
     return {row.name: row for row in rows}
+
+
+RAISED = replace(levels_of(job(), ()), rise=0.8, plinth=0.4)
 
 
 def two_rooms(floor="on soil", **parts):

@@ -188,7 +188,8 @@ class HouseOne:
         self.plan, self.sharing = prepared.plan, prepared.sharing
         self.own = own_loads(self.survey, self.plan, prepared.fractions, self.allowances)
         self.taken = take_down(self.survey, self.plan, self.own, self.sharing, self.allowances)
-        self.rise = levels_of(job, reading_rows(self.survey.readings)).rise
+        self.levels = levels_of(job, reading_rows(self.survey.readings))
+        self.rise = self.levels.rise
         usable = usable_load(job.jack_rating, job.share)
         self.jacks = {r.name: r for r in jack_rows(self.taken.bases, self.own.members, usable, job, self.allowances)}
         pads = pad_rows(list(self.jacks.values()), job.bearing.value, self.allowances)
@@ -196,7 +197,7 @@ class HouseOne:
         self.pressures = {
             row.name: row
             for row in pressure_rows(
-                self.taken.bases, self.taken.footings, self.own, pads, self.rise, job.bearing.value, self.allowances
+                self.taken.bases, self.taken.footings, self.own, pads, self.levels, job.bearing.value, self.allowances
             )
         }
         self.bases = {row.name: row for row in self.taken.bases}

@@ -84,3 +84,18 @@ def test_the_rise_never_falls_when_road_flood_or_rule_goes_up(road, flood, rule,
     for change in ({"road": entered(road + more)}, {"flood": entered(flood + more)}, {"least_plinth": rule + more}):
         entries = {"road": entered(road), "flood": entered(flood), "least_plinth": rule, **change}
         assert levels(plinth=entered(0.4), **entries).rise >= lower.rise
+
+
+def test_of_several_flood_marks_and_roads_the_highest_counts():
+    marks = (
+        ("ground", 10.0),
+        ("floor", 10.3),
+        ("flood mark", 10.2),
+        ("flood mark", 11.2),
+        ("road", 9.9),
+        ("road", 10.4),
+    )
+    readings = tuple(Reading(what=what, level=level) for what, level in marks)
+    levels = levels_of(job(), reading_rows(readings))
+    assert levels.flood == pytest.approx(1.2)
+    assert levels.road == pytest.approx(0.4)

@@ -88,3 +88,13 @@ def test_load_over_an_open_door_goes_to_its_jambs_by_the_lever_rule():
     assert [(r.start, r.end) for r in bridged.ramps] == [(0.0, 2.5), (4.0, 6.0)]
     assert bridged.total == pytest.approx(load.total)
     assert bridged.moment == pytest.approx(load.moment)
+
+
+def test_the_heaviest_stretch_counts_points_and_is_found_wherever_it_lies():
+    load = LineLoad()
+    load.ramp(0.0, 8.0, 10.0, 10.0)
+    load.ramp(5.0, 5.3, 1000.0, 1000.0)  # 300 kN on 0.3 m
+    load.point(6.0, 20.0)
+    # 1.2 m from 4.8 to 6.0: 12 kN even, 300 kN of the ramp, 20 kN at its end.
+    assert load.heaviest_stretch(1.2) == pytest.approx(12 + 300 + 20)
+    assert load.heaviest_stretch(0.3) == pytest.approx(3 + 300)
