@@ -315,6 +315,13 @@ def test_a_tape_within_one_in_a_hundred_is_not_doubted(checked, share):
     assert told(warnings, "TAPE") == []
 
 
+def test_a_rise_short_of_what_the_levels_call_for_is_doubtful(checked):
+    _, warnings = checked(job={"rise": 0.5, "plinth": 0.3, "flood": 1.2})
+    (problem,) = told(warnings, "RISE-SHORT")
+    assert str(problem.where) == f"Job!B{JOB_ROW['rise']}"
+    assert "the levels call for 1.2" in str(problem)
+
+
 def test_without_rise_and_levels_there_is_nothing_to_raise_to(checked):
     faults, _ = checked(job={"rise": None})
     (problem,) = told(faults, "LEVELS-MISSING")
