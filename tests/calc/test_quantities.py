@@ -159,10 +159,11 @@ def test_stage_5_stations_pockets_beams_and_lifting(usual):
 
 
 def test_stage_6_masonry_fills_the_rise_less_its_band_and_runs_under_doors(usual):
-    # 7.0 x 0.23 x 0.75 = 1.2075; 4.2: 0.72; 3.0: 0.52; 4.09: 0.71; 3.89: 0.67; 3.0: 0.52; open sides 1.5, 4.0, 1.5
-    assert amounts(usual)["R01"] == pytest.approx(1.21 + 0.72 + 0.52 + 0.71 + 0.67 + 0.52 + 0.26 + 0.69 + 0.26)
-    # 0.15 deep: 0.2415, 0.1449, 0.1035, 0.1411, 0.1342, 0.1035; open sides 0.05175, 0.138, 0.05175
-    assert amounts(usual)["R02"] == pytest.approx(0.24 + 0.14 + 0.10 + 0.14 + 0.13 + 0.10 + 0.05 + 0.14 + 0.05)
+    # 7.0 x 0.23 x 0.75 = 1.2075; 4.2: 0.72; 3.0: 0.52; 4.09: 0.71; 3.89: 0.67; open sides 1.5, 4.0, 1.5
+    # W6 is 0.35 thick and its masonry carries it over its whole thickness: 3.0 x 0.35 x 0.75 = 0.7875
+    assert amounts(usual)["R01"] == pytest.approx(1.21 + 0.72 + 0.52 + 0.71 + 0.67 + 0.79 + 0.26 + 0.69 + 0.26)
+    # 0.15 deep: 0.2415, 0.1449, 0.1035, 0.1411, 0.1342, W6 0.1575; open sides 0.05175, 0.138, 0.05175
+    assert amounts(usual)["R02"] == pytest.approx(0.24 + 0.14 + 0.10 + 0.14 + 0.13 + 0.16 + 0.05 + 0.14 + 0.05)
     assert amounts(usual)["R03"] == pytest.approx(7.0 + 4.2 + 3.0 + 4.09 + 3.89 + 3.0)
     assert amounts(usual)["R04"] == pytest.approx(2 * 0.09)  # 0.35 x 0.3 x 0.9 = 0.0945
 
