@@ -35,6 +35,11 @@ def test_ci_runs_the_demo_command_too():
     assert "sed -n '/<!-- demo -->/,/<!-- end -->/p' README.md" in CI
 
 
+def test_ci_never_skips_the_second_engine():
+    exported = CI.index("\nexport CI=true")
+    assert exported < CI.index("<!-- tests -->"), "tests/engines.py skips where CI is not true"
+
+
 def test_the_readme_opens_with_the_job_in_one_paragraph():
     title, paragraph = README.split("\n\n")[:2]
     assert title == "# plinthbook"
