@@ -105,7 +105,7 @@ def _check_ends(
         held = any(_distance(m, end) <= m.half + TOLERANCE for m in near)
         if not held and not any(math.dist(place, end) <= half + TOLERANCE for place, half in posts):
             free.append(key)
-    touched = any(crossing_on(wall, m) is not None for m in near)
+    touched = any(wall.crossing(m) is not None for m in near)
     touched = touched or any(_distance(wall, place) <= wall.half + half for place, half in posts)
     if len(free) == 2 and company and not touched:
         found.fault("WALL-ALONE", cell_of(row, "start"), f"wall {wall.name}", f"alone from {wall.from_point} to "
@@ -117,32 +117,6 @@ def _check_ends(
         found.warn("FREE-END", cell_of(row, key), f"the end of wall {wall.name} at {point}", "free",
                    "no wall, beam or column of its storey meets it there",
                    "Check the point; nothing needs doing if the wall ends so.")  # fmt: skip
-
-
-def crossing_on(wall: Member, other: Member) -> float | None:
-    """Where another wall that is not parallel meets this one [m from its start], or None.
-
-    Args:
-        wall: the wall the distance is measured on
-        other: of the same storey
-    """
-    if wall.parallel(other.start, other.end):
-        return None
-    x1, y1 = wall.along(other.start), _side(wall, other.start)
-    x2, y2 = wall.along(other.end), _side(wall, other.end)
-    # The other's end may stop at this wall's face instead of its centre line.
-    reach = wall.half + TOLERANCE
-    if min(y1, y2) > reach or max(y1, y2) < -reach:
-        return None
-    share = min(max(y1 / (y1 - y2), 0.0), 1.0)
-    place = x1 + share * (x2 - x1)
-    return place if -other.half - TOLERANCE <= place <= wall.length + other.half + TOLERANCE else None
-
-
-def _side(wall: Member, point: Point) -> float:
-    """Distance from the wall's centre line, positive to the left of its direction [m]."""
-    (x1, y1), (x2, y2) = wall.start, wall.end
-    return ((x2 - x1) * (point[1] - y1) - (y2 - y1) * (point[0] - x1)) / wall.length
 
 
 # ---------------------------------------------------------------------------------------------- openings
@@ -208,7 +182,7 @@ def _check_run(row: Row, opening: Opening, wall: Member, members: Mapping[str, M
     for other in members.values():
         if other.kind != "wall" or other.storey != wall.storey or other is wall:
             continue
-        place = crossing_on(wall, other)
+        place = wall.crossing(other)
         if place is not None and min(end, place + other.half) - max(start, place - other.half) > 2 * TOLERANCE:
             found.warn("OPENING-AT-JUNCTION", cell_of(row, "from_start"), what,
                        f"from {metres(start)} to {metres(end)}", f"wall {other.name} meets the wall there, at "

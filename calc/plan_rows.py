@@ -52,8 +52,7 @@ class Member:
 
     def off(self, point: Point) -> float:
         """Distance of `point` from the centre line, either side [m]."""
-        (x1, y1), (x2, y2) = self.start, self.end
-        return abs((point[0] - x1) * (y2 - y1) - (point[1] - y1) * (x2 - x1)) / self.length
+        return abs(self._left(point))
 
     def at(self, distance: float) -> Point:
         """The point at a distance from the start."""
@@ -68,6 +67,27 @@ class Member:
         ux, uy = self.end[0] - self.start[0], self.end[1] - self.start[1]
         vx, vy = end[0] - start[0], end[1] - start[1]
         return abs(ux * vy - uy * vx) <= TOLERANCE * math.hypot(ux, uy)
+
+    def crossing(self, other: "Member") -> float | None:
+        """Where another member that is not parallel meets this one [m from the start], or None.
+
+        Its end may stop at this one's face instead of its centre line.
+        """
+        if self.parallel(other.start, other.end):
+            return None
+        x1, y1 = self.along(other.start), self._left(other.start)
+        x2, y2 = self.along(other.end), self._left(other.end)
+        reach = self.half + TOLERANCE
+        if min(y1, y2) > reach or max(y1, y2) < -reach:
+            return None
+        share = min(max(y1 / (y1 - y2), 0.0), 1.0)
+        place = x1 + share * (x2 - x1)
+        return place if -other.half - TOLERANCE <= place <= self.length + other.half + TOLERANCE else None
+
+    def _left(self, point: Point) -> float:
+        """Distance of `point` from the centre line, positive to the left of its direction [m]."""
+        (x1, y1), (x2, y2) = self.start, self.end
+        return ((x2 - x1) * (point[1] - y1) - (y2 - y1) * (point[0] - x1)) / self.length
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,7 +3,8 @@
 import pytest
 
 from calc.plan import plan_of
-from calc.plan_rows import Plan
+from calc.plan_rows import Member, Plan
+from calc.survey import GridPoint
 from tests.houses import beam, column, house, room, wall
 
 LETTERS = {"A": 0.0, "B": 3.0, "C": 7.0, "D": 9.0}
@@ -272,3 +273,22 @@ def test_beams_with_no_bearing_or_only_one_are_troubles():
     beams = [beam("B", "A2", "C2"), beam("F", "B3", "C3")]
     survey = house(LETTERS, NUMBERS, walls=[wall("W", "A1", "A3")], beams=beams)
     assert codes(plan_of(survey)) == [("ONE-BEARING", "B"), ("NO-BEARING", "F")]
+
+
+@pytest.mark.parametrize(
+    ("start", "end", "place"),
+    [
+        ((1.0, -2.0), (3.0, 2.0), 2.0),  # crosses the middle of its own run
+        ((1.5, 3.0), (1.5, 0.1), 1.5),  # stops at the face, 0.115 off the centre line
+        ((1.5, 3.0), (1.5, 0.2), None),  # stops short of the face
+        ((4.1, -1.0), (4.1, 1.0), 4.1),  # past the end by less than half its own thickness
+        ((4.2, -1.0), (4.2, 1.0), None),
+        ((0.0, 0.0), (4.0, 0.0), None),  # the same way
+    ],
+)
+def test_a_wall_meets_another_where_their_lines_cross_or_one_stops_at_the_face(start, end, place):
+    points = {"from_point": GridPoint("A", "1"), "to_point": GridPoint("B", "2")}
+    wall = Member(name="W1", kind="wall", storey=1, start=(0.0, 0.0), end=(4.0, 0.0), half=0.115, **points)
+    other = Member(name="W2", kind="wall", storey=1, start=start, end=end, half=0.115, **points)
+    found = wall.crossing(other)
+    assert found == (None if place is None else pytest.approx(place))
