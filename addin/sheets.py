@@ -11,6 +11,7 @@ from typing import Any
 from addin.result_book import Listing, Notes, Page, Show, Table, show
 from calc.estimate import Estimate
 from calc.fields import note, quantity
+from calc.measure import MeasuredLine
 from calc.number import Number, Text
 from calc.own_rows import OwnLoads
 from calc.survey import Survey
@@ -443,14 +444,24 @@ def _every_field(records: Sequence[Any]) -> tuple[Show, ...]:
     return (Show(attr=names[0], width=14), *(Show(attr=name) for name in names[1:]))
 
 
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class LineShown(MeasuredLine):
+    """A measured line with the unit that its item gives its quantity."""
+
+    unit: str = note("unit")
+
+
 def _measurement(found: Estimate) -> Page:
+    units = {str(item.code): item.unit for item in found.items}
+    lines = [LineShown(**{item.name: getattr(line, item.name) for item in fields(line)}, unit=units[str(line.code)])
+             for line in found.lines]  # fmt: skip
     figures = {attr: Show(attr=attr, style="pb computed", format="0.00", width=10)
                for attr in ("number", "length", "breadth", "depth", "quantity")}  # fmt: skip
     return Page(
         title="Measurement", heading="Measurement", help=WHAT["Measurement"],
-        blocks=(Table(title="Measured lines", how=False, records=found.lines, shows=show(
-            "code what number length breadth depth quantity", code=Show(attr="code", width=8),
-            what=Show(attr="what", width=44), **figures)),),
+        blocks=(Table(title="Measured lines", how=False, records=lines, shows=show(
+            "code what number length breadth depth quantity unit", code=Show(attr="code", width=8),
+            what=Show(attr="what", width=44), unit=Show(attr="unit", width=8), **figures)),),
     )  # fmt: skip
 
 
