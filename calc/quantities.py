@@ -25,7 +25,7 @@ from calc.quantities_workings import workings
 from calc.survey import Survey
 from calc.take_down_rows import BaseRow
 
-__all__ = ["STAGES", "ItemText", "MeasuredLine", "Measurement", "WorkItem", "measured", "measurement", "work_items"]
+__all__ = ["STAGES", "ItemText", "MeasuredLine", "Measurement", "WorkItem", "measurement", "work_items"]
 
 STAGES = (
     "Preliminaries and tests",
@@ -94,20 +94,6 @@ def measurement(
     """
     work = workings(survey, plan, own, bases, jacks, levels, allowances)
     return Measurement(work=work, lines=all_lines(survey, own, pads, work, allowances))
-
-
-def measured(
-    survey: Survey,
-    plan: Plan,
-    own: OwnLoads,
-    bases: Sequence[BaseRow],
-    jacks: Sequence[JackRow],
-    pads: Sequence[PadRow],
-    levels: Levels,
-    allowances: Allowances,
-) -> tuple[MeasuredLine, ...]:
-    """All measured lines without their workings; the arguments are those of `measurement`."""
-    return measurement(survey, plan, own, bases, jacks, pads, levels, allowances).lines
 
 
 def work_items(lines: Sequence[MeasuredLine], texts: Sequence[ItemText]) -> tuple[WorkItem, ...]:
