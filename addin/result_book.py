@@ -21,7 +21,7 @@ from openpyxl.worksheet.worksheet import Worksheet
 
 from addin.caches import inject
 from addin.formulas import Homes, Renderer, Spot, quote
-from addin.styles import FAIL, LINE_HEIGHT, PASS, WARN, Styles, lines_needed, protect, set_page
+from addin.styles import BOLD, FAIL, LINE_HEIGHT, PASS, WARN, Styles, lines_needed, protect, set_page
 from addin.wording import Labels, figures, words
 from calc.number import Traced, TracedText, text_of
 
@@ -275,7 +275,7 @@ class ResultBook:
             style = shown.style or ("pb computed" if _is_number(node) else "pb computed text")
             self.write(sheet, spot, node, style, shown.format or self._format(unit))
             _merge(sheet, spot.row, spot.column, shown.span)
-        self._fit_rows(sheet, placed, widths)
+        self._fit_rows(sheet, placed, block, widths)
         if block.verdict:
             self._shade(sheet, placed, block)
         if self._flagged(block):
@@ -292,13 +292,14 @@ class ResultBook:
             if lines > 1:
                 sheet.row_dimensions[row].height = LINE_HEIGHT * lines + 3
 
-    def _fit_rows(self, sheet: Worksheet, placed: Placed, widths: Mapping[int, float]) -> None:
+    def _fit_rows(self, sheet: Worksheet, placed: Placed, block: Table, widths: Mapping[int, float]) -> None:
         """Rows as high as their longest text needs."""
         texts: dict[int, int] = {}
         for spot, node, shown, _ in _cells(placed):
             text = node.value if isinstance(node, TracedText) else node
             if isinstance(text, str):
                 width = shown.width if shown.span > 1 else widths[spot.column]
+                width /= BOLD if shown.attr == block.verdict else 1
                 texts[spot.row] = max(texts.get(spot.row, 1), lines_needed([text], [width]))
         for row, lines in texts.items():
             if lines > 1:

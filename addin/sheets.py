@@ -539,7 +539,7 @@ def _checks(found: Estimate) -> Page:
                     demand=Show(attr="demand", format="0.00"),
                     capacity=Show(attr="capacity", format="0.00"),
                     unit=Show(attr="unit", width=10),
-                    verdict=Show(attr="verdict", width=26),
+                    verdict=Show(attr="verdict", width=38),
                     utilisation=Show(attr="utilisation", format="0.00"),
                     source=Show(attr="source", width=30),
                 ),

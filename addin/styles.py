@@ -240,6 +240,10 @@ def fit_row(sheet: Worksheet, row: int, texts: Sequence[str], widths: Sequence[f
         sheet.row_dimensions[row].height = LINE_HEIGHT * lines + 3
 
 
+BOLD = 1.1
+"""How much wider bold letters run."""
+
+
 def lines_needed(texts: Sequence[str], widths: Sequence[float]) -> int:
     """Lines the tallest of some wrapped texts takes in columns of these widths, in characters.
 

@@ -1,6 +1,7 @@
 """The issued workbook of the demo house: formulas against two engines, and the lints its formulas are held to."""
 
 import io
+import math
 import re
 import shutil
 from collections import defaultdict
@@ -23,6 +24,7 @@ from addin.result_json import result
 from addin.sheets import TABS
 from addin.survey_book import survey_bytes
 from addin.surveying import build_allowances, build_survey
+from calc.checks import IF_CONFIRMED
 from calc.estimate import estimate
 from calc.number import Filed, Traced, TracedText
 from tests.engines import libreoffice, libreoffice_values
@@ -94,6 +96,17 @@ def test_only_functions_of_2010_are_used(demo_book):
         "ABS", "AND", "CEILING", "COS", "COUNTA", "EXACT", "IF", "INDEX", "ISNUMBER", "LEFT", "MATCH", "MAX", "MIN",
         "OR", "PRODUCT", "RADIANS", "ROUND", "ROW", "SQRT", "SUM", "SUMIFS",
     }  # fmt: skip
+
+
+def test_a_long_verdict_in_bold_has_the_lines_it_needs(demo_book):
+    sheet = demo_book.cached["Checks"]
+    column = max(cell.column for row in sheet.iter_rows() for cell in row if cell.value == "Verdict")
+    long = [row[column - 1] for row in sheet.iter_rows() if row[column - 1].value == IF_CONFIRMED]
+    assert long
+    for cell in long:
+        # Seen in print: 34 bold letters of 10 points in a column 38 wide, 13 points a line.
+        lines = math.ceil(len(IF_CONFIRMED) / (sheet.column_dimensions[cell.column_letter].width * 34 / 38))
+        assert sheet.row_dimensions[cell.row].height >= 13 * lines
 
 
 def test_relations_go_by_name(demo_book):
