@@ -1,0 +1,1 @@
+"""The add-in file plinthbook.xlam, built from committed text: macros, ribbon, package."""
