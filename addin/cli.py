@@ -14,6 +14,7 @@ from typing import Any, NoReturn
 
 import click
 
+from addin.door import FileDoor
 from addin.estimating import Faulty, Worked, issue_of, read_faults, work
 from addin.files import CannotWrite, check_target, write_atomically
 from addin.guard import CannotRead
@@ -82,9 +83,9 @@ def survey(output: Path) -> None:
 def check(survey_path: Path, as_json: bool) -> None:
     """List everything wrong or doubtful in SURVEY, each with its cell and what to do."""
     try:
-        _, faults, warnings = read_faults(survey_path)
+        _, faults, warnings = read_faults(FileDoor(survey_path))
         if not faults:
-            work(survey_path)
+            work(FileDoor(survey_path))
     except CannotRead as reason:
         _refuse(str(reason))
     except Faulty as faulty:
@@ -111,7 +112,7 @@ def _estimate(survey_path: Path, output: Path, json_path: Path | None) -> None:
     if os.path.exists(survey_path):  # what is not there is told by work
         _check_places(survey_path, output, json_path)
     try:
-        worked = work(survey_path)
+        worked = work(FileDoor(survey_path))
     except CannotRead as reason:
         _refuse(str(reason))
     except Faulty as faulty:

@@ -15,10 +15,10 @@ from contextlib import suppress
 from dataclasses import dataclass, field
 from datetime import date, datetime, time, timedelta
 from difflib import get_close_matches
-from typing import Literal
 
 from openpyxl.utils.escape import unescape
 
+from addin.door import Raw
 from addin.layout import SHEET, UNKNOWN, YES_NO, Column
 from addin.problems import CellRef, Problem
 from addin.units import NotUnderstood, in_typed_unit, read_number
@@ -56,22 +56,6 @@ _LESS_MORE = {
     "thickness": ("thinner", "thicker"), "height": ("lower", "higher"), "width": ("narrower", "wider"),
     "breadth": ("narrower", "wider"), "length": ("shorter", "longer"), "depth": ("shallower", "deeper"),
 }  # fmt: skip
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Raw:
-    """What stands in a cell, before anything is made of it."""
-
-    value: object
-    kind: Literal["value", "error", "no value"] = "value"
-    """`no value` is a formula that no spreadsheet has worked out yet."""
-    percent: bool = False
-    """Shown with a % sign: 40 % is stored as 0.4."""
-
-    @property
-    def blank(self) -> bool:
-        """Nothing is there, or only spaces."""
-        return self.kind == "value" and clean(self.value) == ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -163,6 +147,11 @@ def subject_of(column: Column) -> str:
     """The column's title inside a sentence: `thickness`, `N value`."""
     first, _, _ = column.title.partition(" ")
     return column.title if len(first) == 1 else column.title[0].lower() + column.title[1:]
+
+
+def is_blank(raw: Raw) -> bool:
+    """Nothing is there, or only spaces."""
+    return raw.kind == "value" and clean(raw.value) == ""
 
 
 def read_entry(column: Column, raw: Raw, where: CellRef, known: Known, faults: list[Problem]) -> Entry:

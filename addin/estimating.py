@@ -4,13 +4,13 @@ Covers   the one path that command line, buttons and tests share; faults on the 
 Not      drawing the workbook (issue), printing (cli).
 """
 
-import os
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
 from addin import tables
 from addin.crosschecks import cross_check, unknowns
+from addin.door import Door
 from addin.issue import Issue, issue_bytes
 from addin.kinds import Floats, Tracing
 from addin.layout import SHEET, SURVEY_TITLES, column_letter
@@ -48,27 +48,27 @@ class Worked:
     holds: tuple[Problem, ...]
 
 
-def read_faults(path: str | os.PathLike[str]) -> tuple[Reading, tuple[Problem, ...], tuple[Problem, ...]]:
+def read_faults(door: Door) -> tuple[Reading, tuple[Problem, ...], tuple[Problem, ...]]:
     """A survey as read, all its faults and all its warnings; geometry is looked at once every cell reads.
 
     Raises:
         CannotRead: the file is no workbook that can be read
     """
-    reading = read_survey(path, ours=OURS)
+    reading = read_survey(door.sheets(), ours=OURS)
     if reading.faults:
         return reading, reading.faults, reading.warnings
     faults, warnings = cross_check(reading)
     return reading, tuple(faults), (*reading.warnings, *warnings)
 
 
-def work(path: str | os.PathLike[str]) -> Worked:
+def work(door: Door) -> Worked:
     """Read a survey and work it through.
 
     Raises:
         CannotRead: the file is no workbook that can be read
         Faulty: faults stand
     """
-    reading, faults, warnings = read_faults(path)
+    reading, faults, warnings = read_faults(door)
     if faults:
         raise Faulty(faults, warnings)
     rows = issued(reading)

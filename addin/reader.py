@@ -8,27 +8,17 @@ Rules    A fault never stops the reading; only a file that is no workbook does. 
          flagged and None, so no result can be made of it by mistake.
 """
 
-import os
 import re
-import warnings
-import zipfile
-import zlib
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from difflib import get_close_matches
-from typing import Any
-from xml.etree.ElementTree import ParseError
 
-from openpyxl import load_workbook
 from openpyxl.utils import get_column_letter
-from openpyxl.utils.exceptions import InvalidFileException
-from openpyxl.workbook import Workbook
-from openpyxl.worksheet.worksheet import Worksheet
 
 from addin import tables
-from addin.entries import Entry, Known, Raw, Refused, check_name, clean, folded, read_entry, shown
-from addin.files import CannotRead, check_is_workbook
+from addin.door import Raw, SheetRead
+from addin.entries import Entry, Known, Refused, check_name, clean, folded, is_blank, read_entry, shown
 from addin.layout import EXAMPLE_MARK, HEADER_ROW, JOB, JOB_TITLES, TABLES, Column, Sheet
 from addin.problems import CellRef, Problem
 from addin.survey_book import HELP_SHEET, LISTS_SHEET, START_SHEET, blank_text
@@ -37,12 +27,6 @@ _YOUR_OWN = "Nothing needs doing if it is your own."
 
 HEADER_SEARCHED = 20
 """The headers may have been pushed down, but not below this row."""
-
-_DAMAGED = (
-    zipfile.BadZipFile, InvalidFileException, ParseError, SyntaxError, zlib.error, OSError, EOFError, MemoryError,
-    KeyError, ValueError, IndexError, TypeError, AttributeError, OverflowError, RuntimeError,
-)  # fmt: skip
-"""What openpyxl has been seen to raise, or may, on a damaged file; SyntaxError is lxml's XMLSyntaxError."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -86,40 +70,22 @@ class _Page:
     rows: Mapping[int, Mapping[str, Raw]]
 
 
-def read_survey(path: str | os.PathLike[str], ours: Collection[str] = ()) -> Reading:
+def read_survey(sheets: Sequence[SheetRead], ours: Collection[str] = ()) -> Reading:
     """Everything a survey workbook says, and everything that is wrong with it.
 
     Args:
-        path: the workbook
+        sheets: the workbook's sheets as its door hands them over
         ours: titles of further sheets of this project, such as those of an issued estimate, passed over in silence
-
-    Raises:
-        CannotRead: the file is missing, is no workbook, has a password, or is damaged; one plain sentence
     """
-    check_is_workbook(path)
-    return _Reader(_load(path, values=True), _load(path, values=False), ours).read()
-
-
-def _load(path: str | os.PathLike[str], *, values: bool) -> Workbook:
-    """The workbook, with the results of its formulas or with the formulas themselves."""
-    try:
-        # Opened here: openpyxl leaves a file open when it stumbles over it, and an open file cannot be replaced.
-        with open(path, "rb") as file, warnings.catch_warnings():
-            # About parts that are left out when such a file is saved again; it never is.
-            warnings.simplefilter("ignore")
-            return load_workbook(file, data_only=values, keep_links=False)
-    except _DAMAGED as reason:
-        advice = "is damaged and cannot be read; open it in a spreadsheet and save it again."
-        raise CannotRead(f"{path} {advice}") from reason
+    return _Reader(sheets, ours).read()
 
 
 class _Reader:
-    """One reading: the two views of the file, and the problems found so far."""
+    """One reading: the sheets, and the problems found so far."""
 
-    def __init__(self, values: Workbook, formulas: Workbook, ours: Collection[str]) -> None:
-        self._sheets = {folded(page.title): page for page in reversed(values.worksheets)}
-        self._formulas = {page.title: page for page in formulas.worksheets}
-        self._titles = values.sheetnames
+    def __init__(self, sheets: Sequence[SheetRead], ours: Collection[str]) -> None:
+        self._sheets = {folded(page.title): page for page in reversed(sheets)}
+        self._titles = [page.title for page in sheets]
         self._ours = {folded(title) for title in (*ours, START_SHEET, HELP_SHEET, LISTS_SHEET)}
         self.faults: list[Problem] = []
         self.warnings: list[Problem] = []
@@ -178,20 +144,18 @@ class _Reader:
         columns = self._columns(page, sheet, header_row, titles)
         rows: dict[int, dict[str, Raw]] = {}
         keys = {number: key for key, number in columns.items()}
-        for (row, number), cell in _cells(page):
-            if row > header_row and number in keys:
-                raw = self._raw(page, cell)
-                if not raw.blank:
-                    rows.setdefault(row, {})[keys[number]] = raw
+        for (row, number), raw in page.cells.items():
+            if row > header_row and number in keys and not is_blank(raw):
+                rows.setdefault(row, {})[keys[number]] = raw
         entered = {
             row: raws for row, raws in sorted(rows.items()) if not self._is_example(page, sheet, row, raws, columns)
         }
         return _Page(sheet=sheet, columns=columns, header_row=header_row, rows=entered)
 
-    def _columns(self, page: Worksheet, sheet: Sheet, header_row: int, titles: Mapping[str, Column]) -> dict[str, int]:
+    def _columns(self, page: SheetRead, sheet: Sheet, header_row: int, titles: Mapping[str, Column]) -> dict[str, int]:
         """Column key -> column number in the file; problems with the headers are noted."""
         found: dict[str, int] = {}
-        for (row, number), cell in _cells(page):
+        for (row, number), cell in page.cells.items():
             header = clean(cell.value)
             if row != header_row or not header:
                 continue
@@ -215,7 +179,7 @@ class _Reader:
         self._check_columns(page, sheet, header_row, found)
         return found
 
-    def _check_columns(self, page: Worksheet, sheet: Sheet, header_row: int, found: Mapping[str, int]) -> None:
+    def _check_columns(self, page: SheetRead, sheet: Sheet, header_row: int, found: Mapping[str, int]) -> None:
         for column in sheet.columns:
             if column.key in found:
                 continue
@@ -227,18 +191,8 @@ class _Reader:
                 self._warn("MISSING-COLUMN", where, named, "not there",
                            f"each row is read as if it were blank: {blank_text(column)}", add)  # fmt: skip
 
-    def _raw(self, page: Worksheet, cell: Any) -> Raw:
-        """What stands in a cell. An empty one may be a formula whose result was never stored."""
-        if cell.data_type == "e":
-            return Raw(value=cell.value, kind="error")
-        # An empty text that a formula gave has the type str, and is a blank.
-        if cell.value is None and cell.data_type != "str":
-            twin = _at(self._formulas[page.title], cell.row, cell.column)
-            return Raw(value=None, kind="no value" if twin is not None and twin.data_type == "f" else "value")
-        return Raw(value=cell.value, percent="%" in cell.number_format and isinstance(cell.value, (int, float)))
-
     def _is_example(
-        self, page: Worksheet, sheet: Sheet, row: int, raws: Mapping[str, Raw], columns: Mapping[str, int]
+        self, page: SheetRead, sheet: Sheet, row: int, raws: Mapping[str, Raw], columns: Mapping[str, int]
     ) -> bool:
         """Whether the row's first column begins with the mark of an example; said aloud if the rest was changed."""
         first = sheet.columns[0]
@@ -277,13 +231,13 @@ class _Reader:
             self._warn("MISSING-LINE", where, f"the line {column.title}", "not there",
                        f"it is read as if it were blank: {blank_text(column)}", fix)  # fmt: skip
 
-    def _job_cells(self, page: Worksheet) -> dict[str, tuple[Raw, CellRef]] | None:
+    def _job_cells(self, page: SheetRead) -> dict[str, tuple[Raw, CellRef]] | None:
         """Entry key -> what stands beside its title; None when there are no headings."""
         titles = {_squeezed(title): title for title in JOB_TITLES}
         header_row = _header_row(page, titles)
         places = {
-            titles[squeezed]: cell.column
-            for (row, _), cell in _cells(page)
+            titles[squeezed]: number
+            for (row, number), cell in page.cells.items()
             if row == header_row and (squeezed := _squeezed(clean(cell.value))) in titles
         }
         if "Entry" not in places or "Value" not in places:
@@ -293,16 +247,15 @@ class _Reader:
             return None
         columns = {_squeezed(column.title): column for column in JOB}
         found: dict[str, tuple[Raw, CellRef]] = {}
-        for (row, number), cell in _cells(page):
+        for (row, number), cell in page.cells.items():
             label = clean(cell.value)
             if row <= (header_row or 0) or number != places["Entry"] or not label:
                 continue
             column = columns.get(_squeezed(label)) or columns.get(_header_parts(label)[0])
-            value = _at(page, row, places["Value"])
-            raw = Raw(value=None) if value is None else self._raw(page, value)
+            raw = page.cells.get((row, places["Value"]), Raw(value=None))
             where = CellRef(page.title, f"{get_column_letter(places['Value'])}{row}")
             if column is None:
-                if not raw.blank:
+                if not is_blank(raw):
                     self._warn("UNKNOWN-ENTRY", where, "the line", shown(label),
                                "Job has no such entry, and it is passed over", _YOUR_OWN)  # fmt: skip
             elif column.key in found:
@@ -313,9 +266,9 @@ class _Reader:
                 self._check_job_unit(page, column, row, places.get("Unit"), label)
         return found
 
-    def _check_job_unit(self, page: Worksheet, column: Column, row: int, unit_column: int | None, label: str) -> None:
+    def _check_job_unit(self, page: SheetRead, column: Column, row: int, unit_column: int | None, label: str) -> None:
         """A unit beside an entry, or in its title, that is not the entry's."""
-        beside = _at(page, row, unit_column) if unit_column else None
+        beside = page.cells.get((row, unit_column)) if unit_column else None
         for unit in (clean(beside.value) if beside is not None else "", _header_parts(label)[1]):
             if unit and column.kind == "number" and _squeezed(unit) != _squeezed(column.unit):
                 self._fault("COLUMN-UNIT", CellRef(page.title, f"{get_column_letter(unit_column or 1)}{row}"),
@@ -405,18 +358,6 @@ def _names_on(page: _Page) -> dict[str, str]:
     return names
 
 
-def _cells(page: Worksheet) -> list[tuple[tuple[int, int], Any]]:
-    """The cells there are, in reading order. Walking rows instead would make every empty cell of a wide sheet."""
-    sheet: Any = page
-    return sorted(sheet._cells.items(), key=lambda item: item[0])
-
-
-def _at(page: Worksheet, row: int, column: int) -> Any:
-    """The cell, or None, without making one."""
-    sheet: Any = page
-    return sheet._cells.get((row, column))
-
-
 def _squeezed(text: str) -> str:
     """Text without spaces and capitals, and with plain exponents, to compare headers and units."""
     return re.sub(r"\s+", "", text).casefold().replace("\xb2", "2").replace("\xb3", "3")
@@ -432,10 +373,10 @@ def _header_parts(header: str) -> tuple[str, str]:
     return (match[1], match[2]) if match else (_squeezed(header), "")
 
 
-def _header_row(page: Worksheet, titles: Collection[str]) -> int | None:
+def _header_row(page: SheetRead, titles: Collection[str]) -> int | None:
     """The row that holds most of the titles, the upper one of two alike; None if no row holds any."""
     hits: dict[int, set[str]] = {}
-    for (row, _), cell in _cells(page):
+    for (row, _), cell in page.cells.items():
         if row > HEADER_SEARCHED:
             break
         squeezed = _squeezed(clean(cell.value))

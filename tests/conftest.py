@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from addin.demo import demo_bytes
+from addin.door import FileDoor
 from addin.estimating import Worked, issue_of, work
 from tests.issued import IssuedBook
 
@@ -23,7 +24,7 @@ def demo_survey(tmp_path_factory: pytest.TempPathFactory) -> Path:
 @pytest.fixture(scope="session")
 def demo(demo_survey: Path) -> Worked:
     """The demo house, worked through in floats."""
-    return work(demo_survey)
+    return work(FileDoor(demo_survey))
 
 
 @pytest.fixture(scope="session")

@@ -14,6 +14,7 @@ from addin.cross_allowances import check_allowances
 from addin.cross_house import Findings
 from addin.crosschecks import cross_check, unknowns
 from addin.demo import DEMO
+from addin.door import FileDoor
 from addin.entries import Entry
 from addin.kinds import Floats
 from addin.layout import FIRST_ROW, JOB, SHEET, column_letter
@@ -78,7 +79,7 @@ def cell(place, row):
 def read(folder, rows=HOUSE, job=JOB_VALUES):
     path = folder / "survey.xlsx"
     path.write_bytes(survey_bytes(rows, job, examples=False))
-    reading = read_survey(path)
+    reading = read_survey(FileDoor(path).sheets())
     assert [str(problem) for problem in reading.faults] == []
     return reading
 
@@ -116,7 +117,7 @@ def test_a_sound_house_has_neither_faults_nor_warnings(checked):
 
 
 def test_the_demo_house_has_no_faults():
-    faults, _ = cross_check(read_survey(DEMO))
+    faults, _ = cross_check(read_survey(FileDoor(DEMO).sheets()))
     assert [str(problem) for problem in faults] == []
 
 
@@ -402,7 +403,7 @@ def test_a_column_missing_from_the_file_still_gives_a_cell(tmp_path):
     for number in range(1, 20):
         page[f"{letter}{number}"] = None
     book.save(path)
-    reading = read_survey(path)
+    reading = read_survey(FileDoor(path).sheets())
     assert reading.faults == ()
     faults, _ = cross_check(reading)
     assert {str(problem.where) for problem in told(faults, "FREE-EDGE")} == {"Rooms!A6"}

@@ -9,6 +9,7 @@ from xml.etree import ElementTree
 import pytest
 
 from addin import demo, tables
+from addin.door import FileDoor
 from addin.entries import split_point
 from addin.kinds import Floats
 from addin.layout import JOB, SHEET
@@ -24,7 +25,7 @@ from calc.quantities import ItemText
 def reading(tmp_path_factory):
     path = tmp_path_factory.mktemp("demo") / "demo.xlsx"
     path.write_bytes(demo.demo_bytes())
-    return read_survey(path)
+    return read_survey(FileDoor(path).sheets())
 
 
 @pytest.fixture(scope="module")

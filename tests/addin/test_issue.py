@@ -13,6 +13,7 @@ from openpyxl import load_workbook
 from openpyxl.utils.cell import column_index_from_string
 
 from addin.demo import demo_job, demo_rows
+from addin.door import FileDoor
 from addin.estimating import Worked, issue_of, item_texts, work
 from addin.formulas import LONGEST
 from addin.issue import Issue, _issued_places, _place, issue_bytes
@@ -269,14 +270,14 @@ def test_the_issue_is_the_same_to_the_byte(demo, demo_issue):
 
 
 def test_fed_back_in_it_gives_the_same_result(demo, demo_issue):
-    again = work(demo_issue)
+    again = work(FileDoor(demo_issue))
     assert result(again) == result(demo)
 
 
 def test_fed_back_in_it_issues_the_same_results(demo_issue, tmp_path):
     """Entries typed with a unit are numbers now; every formula and result is the same."""
     path = tmp_path / "again.xlsx"
-    path.write_bytes(issue_of(work(demo_issue), DAY))
+    path.write_bytes(issue_of(work(FileDoor(demo_issue)), DAY))
     first, second = IssuedBook(demo_issue), IssuedBook(path)
     assert dict(first.formulas()) == dict(second.formulas())
     assert all(first.cache(cell) == second.cache(cell) for cell, _ in first.formulas())
@@ -307,7 +308,7 @@ def test_text_of_the_survey_never_becomes_a_formula(tmp_path, demo_survey):
             row[1].value, row[1].data_type = "=1+1", "s"
     book.save(path)
     out = tmp_path / "out.xlsx"
-    out.write_bytes(issue_of(work(path), DAY))
+    out.write_bytes(issue_of(work(FileDoor(path)), DAY))
     issued = load_workbook(out)
     texts = [c for row in issued["Job"].iter_rows(min_row=4, max_col=2) for c in row if c.value == "=1+1"]
     assert len(texts) == 2
@@ -347,7 +348,7 @@ def test_the_basis_names_cells_of_this_workbook_and_not_of_the_survey(tmp_path):
     """The example rows of the survey are dropped, so every row of the house moves up by one."""
     path = tmp_path / "with examples.xlsx"
     path.write_bytes(survey_bytes(demo_rows(), demo_job(), examples=True))
-    worked = work(path)
+    worked = work(FileDoor(path))
     book = load_workbook(io.BytesIO(issue_of(worked, DAY)))
     basis = {(row[0].value, row[1].value) for row in book["Basis"].iter_rows(max_col=2) if row[0].value}
     holds = [hold for hold in worked.holds if hold.where.sheet != "Job" and "unknown" in hold.found]

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from openpyxl import Workbook, load_workbook
 
 from addin.caches import XlError, inject
+from addin.door import FileDoor
 from addin.entries import Known, Raw, Refused, check_name, read_entry
 from addin.files import CannotRead
 from addin.layout import FIRST_ROW, HEADER_ROW, JOB, JOB_TITLES, SHEET, TABLES, column_letter
@@ -64,7 +65,7 @@ def read(book, tmp_path):
                 cell = f"B{JOB_ROW[cell]}" if sheet == "Job" else f"{column_letter(SHEET[sheet], cell)}{FIRST_ROW}"
             book[sheet][cell] = value
         book.save(tmp_path / "survey.xlsx")
-        return read_survey(tmp_path / "survey.xlsx", **arguments)
+        return read_survey(FileDoor(tmp_path / "survey.xlsx").sheets(), **arguments)
 
     return run
 
@@ -87,7 +88,7 @@ def test_a_plain_survey_reads_without_fault_or_warning(read):
 
 
 def test_the_blank_survey_has_exactly_the_missing_entries():
-    reading = read_survey(TEMPLATE)
+    reading = read_survey(FileDoor(TEMPLATE).sheets())
     assert {problem.code for problem in reading.faults} == {"MISSING-ENTRY"}
     places = [str(problem.where) for problem in reading.faults]
     jobs = [f"Job!B{JOB_ROW[key]}" for key in ("job_name", "survey_date", "reason")]
@@ -104,7 +105,7 @@ def test_what_is_written_is_read_back(tmp_path):
         "Condition": [{"what": "crack", "date": date(2026, 2, 3), "where": "=SUM(A1) over _x000D_ the door"}],
     }  # fmt: skip
     (tmp_path / "s.xlsx").write_bytes(survey_bytes(rows=rows, job=JOB_VALUES))
-    reading = read_survey(tmp_path / "s.xlsx")
+    reading = read_survey(FileDoor(tmp_path / "s.xlsx").sheets())
     assert [str(problem) for problem in reading.faults] == []
     got = {title: [{k: e.value for k, e in row.entries.items() if not e.blank} for row in reading.tables[title]]
            for title in rows}  # fmt: skip
@@ -228,7 +229,7 @@ def test_a_number_beyond_all_numbers_is_refused(read, tmp_path):
     with zipfile.ZipFile(tmp_path / "survey.xlsx") as source, zipfile.ZipFile(tmp_path / "inf.xlsx", "w") as target:
         for name in source.namelist():
             target.writestr(name, source.read(name).replace(b"<v>230</v>", b"<v>1e999</v>", 1))
-    faults = read_survey(tmp_path / "inf.xlsx").faults
+    faults = read_survey(FileDoor(tmp_path / "inf.xlsx").sheets()).faults
     assert [problem.code for problem in faults] == ["NOT-FINITE"]
 
 
@@ -288,7 +289,7 @@ def test_formulas_are_read_by_their_last_result(book, tmp_path):
     results = {("Walls", "E4"): 230, ("Walls", "G4"): "", ("Walls", "E5"): XlError("#N/A")}
     content = inject((tmp_path / "s.xlsx").read_bytes(), results, modified=datetime(2026, 1, 1))
     (tmp_path / "s.xlsx").write_bytes(content)
-    reading = read_survey(tmp_path / "s.xlsx")
+    reading = read_survey(FileDoor(tmp_path / "s.xlsx").sheets())
     first = reading.tables["Walls"][0]
     assert (first["thickness"].value, first["masonry"].blank) == (230.0, True)
     assert "Walls!E5: thickness is the error #N/A" in only(reading.faults)
@@ -388,13 +389,15 @@ def test_lines_of_the_job_sheet_that_are_gone_or_there_twice_are_told(read, book
 
 def test_examples_are_passed_over_and_a_changed_one_is_told(tmp_path):
     (tmp_path / "s.xlsx").write_bytes(survey_bytes(rows=ROWS | {"Grid": [{"name": n} for n in "AB12"]}, job=JOB_VALUES))
-    reading = read_survey(tmp_path / "s.xlsx")
+    reading = read_survey(FileDoor(tmp_path / "s.xlsx").sheets())
     assert (reading.faults, reading.warnings) == ((), ())
     assert [row["name"].value for row in reading.tables["Walls"]] == ["W1", "W2"]
     book = load_workbook(tmp_path / "s.xlsx")
     book["Walls"]["E4"] = 345
     book.save(tmp_path / "s.xlsx")
-    assert only(read_survey(tmp_path / "s.xlsx").warnings).startswith("Walls!A4: the wall is 'e.g. W1'")
+    assert only(read_survey(FileDoor(tmp_path / "s.xlsx").sheets()).warnings).startswith(
+        "Walls!A4: the wall is 'e.g. W1'"
+    )
 
 
 def test_merged_cells_hidden_rows_gaps_and_far_formats_do_no_harm(read, book):
@@ -416,7 +419,7 @@ def test_a_damaged_workbook_is_one_plain_sentence(read, tmp_path, part, damage):
         for name in source.namelist():
             target.writestr(name, damage if name == part else source.read(name))
     with pytest.raises(CannotRead) as caught:
-        read_survey(tmp_path / "bad.xlsx")
+        read_survey(FileDoor(tmp_path / "bad.xlsx").sheets())
     assert re.fullmatch(r"[^\n]*bad\.xlsx[^\n]*\.", str(caught.value))
 
 
@@ -426,4 +429,4 @@ def test_a_style_that_does_not_exist_is_a_damaged_workbook(read, tmp_path):
         for name in source.namelist():
             target.writestr(name, source.read(name).replace(b'<c r="E4"', b'<c r="E4" s="9999"'))
     with pytest.raises(CannotRead, match="damaged"):
-        read_survey(tmp_path / "bad.xlsx")
+        read_survey(FileDoor(tmp_path / "bad.xlsx").sheets())

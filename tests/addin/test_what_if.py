@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from openpyxl import load_workbook
 
+from addin.door import FileDoor
 from addin.estimating import Worked, issue_of, work
 from addin.layout import FIRST_ROW, JOB, SHEET, column_letter
 from addin.survey_book import survey_bytes
@@ -106,7 +107,7 @@ def test_an_edit_in_the_workbook_gives_what_a_new_run_gives(what, demo, demo_boo
 def _issued(tables, job, folder: Path) -> IssuedBook:
     survey, out = folder / "changed.xlsx", folder / "changed estimate.xlsx"
     survey.write_bytes(survey_bytes(tables, job, examples=False))
-    out.write_bytes(issue_of(work(survey), DAY))
+    out.write_bytes(issue_of(work(FileDoor(survey)), DAY))
     return IssuedBook(out)
 
 

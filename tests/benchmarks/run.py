@@ -19,6 +19,7 @@ from openpyxl import load_workbook
 
 from addin import estimating
 from addin.demo import demo_bytes
+from addin.door import FileDoor
 from addin.issue import Issue, issue_bytes
 from addin.kinds import Floats, Tracing
 from addin.survey_book import survey_bytes
@@ -98,8 +99,8 @@ def lines() -> Iterator[tuple[str, str]]:
         least, middle = timed(lambda: subprocess.run(command, capture_output=True, check=False))
         yield "estimate, whole process", f"{least:.2f} s least, {middle:.2f} s median"
 
-        worked = estimating.work(survey)
-        read = timed(lambda: estimating.read_faults(survey))[0]
+        worked = estimating.work(FileDoor(survey))
+        read = timed(lambda: estimating.read_faults(FileDoor(survey)))[0]
         yield "reading and cross-checking", f"{read * 1e3:.0f} ms"
         runs = {}
         for name, kind in (("floats", Floats()), ("traced", Tracing())):
@@ -122,7 +123,7 @@ def lines() -> Iterator[tuple[str, str]]:
             path = Path(folder, f"block-{side}.xlsx")
             path.write_bytes(block(side))
             started = time.perf_counter()
-            house = estimating.work(path)
+            house = estimating.work(FileDoor(path))
             worked_in = time.perf_counter() - started
             started = time.perf_counter()
             estimating.issue_of(house, DAY)

@@ -11,6 +11,7 @@ from datetime import date
 
 import pytest
 
+from addin.door import FileDoor
 from addin.kinds import Floats
 from addin.reader import read_survey
 from addin.survey_book import survey_bytes
@@ -179,7 +180,7 @@ class HouseOne:
     """The house worked through, with a few sums of rows that no sheet shows in one cell."""
 
     def __init__(self, path):
-        reading = read_survey(path)
+        reading = read_survey(FileDoor(path).sheets())
         assert reading.faults == ()
         rows = issued(reading)
         self.allowances = build_allowances(rows, Floats())
