@@ -10,8 +10,9 @@ from datetime import date
 
 from addin import tables
 from addin.crosschecks import cross_check, unknowns
-from addin.door import Door
-from addin.issue import Issue, issue_bytes
+from addin.door import Door, Made, SheetRead
+from addin.issue import Issue, in_use_cells, issue_bytes
+from addin.keeping import cells_to_mend, check_places
 from addin.kinds import Floats, Tracing
 from addin.layout import SHEET, SURVEY_TITLES, column_letter
 from addin.problems import CellRef, Problem
@@ -39,6 +40,7 @@ class Faulty(Exception):  # noqa: N818 - it carries the estimator's faults, not 
 class Worked:
     """A survey worked through in plain numbers."""
 
+    sheets: Sequence[SheetRead]
     reading: Reading
     rows: Issued
     survey: Survey
@@ -52,9 +54,13 @@ def read_faults(door: Door) -> tuple[Reading, tuple[Problem, ...], tuple[Problem
     """A survey as read, all its faults and all its warnings; geometry is looked at once every cell reads.
 
     Raises:
-        CannotRead: the file is no workbook that can be read
+        CannotRead: there is no workbook that can be read
     """
-    reading = read_survey(door.sheets(), ours=OURS)
+    return _faults(door.sheets())
+
+
+def _faults(sheets: Sequence[SheetRead]) -> tuple[Reading, tuple[Problem, ...], tuple[Problem, ...]]:
+    reading = read_survey(sheets, ours=OURS)
     if reading.faults:
         return reading, reading.faults, reading.warnings
     faults, warnings = cross_check(reading)
@@ -65,21 +71,25 @@ def work(door: Door) -> Worked:
     """Read a survey and work it through.
 
     Raises:
-        CannotRead: the file is no workbook that can be read
+        CannotRead: there is no workbook that can be read
+        CannotWrite: the survey should stay as it is, and formulas could not point at it
         Faulty: faults stand
     """
-    reading, faults, warnings = read_faults(door)
+    sheets = door.sheets()
+    reading, faults, warnings = _faults(sheets)
     if faults:
         raise Faulty(faults, warnings)
-    rows = issued(reading)
+    if door.keeps_rows:
+        check_places(reading, sheets)
+    rows = issued(reading, keep_rows=door.keeps_rows)
     allowances = build_allowances(rows, Floats())
     survey = build_survey(rows, Floats(), allowances)
     prepared = prepare(survey, allowances)
     found = estimate(survey, prepared, allowances, item_texts())
     if without := missing_rates(found.items, survey):
         raise Faulty([_missing_rate(code, rows) for code in without], warnings)
-    return Worked(reading=reading, rows=rows, survey=survey, prepared=prepared, found=found, warnings=warnings,
-                  holds=tuple(unknowns(reading)))  # fmt: skip
+    return Worked(sheets=sheets, reading=reading, rows=rows, survey=survey, prepared=prepared, found=found,
+                  warnings=warnings, holds=tuple(unknowns(reading)))  # fmt: skip
 
 
 def issue_of(worked: Worked, issued_on: date) -> bytes:
@@ -92,6 +102,18 @@ def issue_of(worked: Worked, issued_on: date) -> bytes:
         rows=worked.rows, survey=survey, allowances=allowances, found=found, warnings=worked.warnings,
         holds=worked.holds, issued_on=issued_on,
     ))  # fmt: skip
+
+
+def made_of(worked: Worked, issued_on: date) -> Made:
+    """The issued workbook of a survey that was worked through, and what of it goes where in the survey's own."""
+    there = {sheet.title for sheet in worked.sheets}
+    grafts = {title: list(cells) for title, cells in cells_to_mend(worked.sheets, worked.rows).items()}
+    grafts.setdefault("Job", []).extend(in_use_cells())
+    return Made(
+        data=issue_of(worked, issued_on),
+        replaced=(*OURS, *(title for title in SURVEY_TITLES if title not in there)),
+        grafts={title: tuple(cells) for title, cells in grafts.items()},
+    )
 
 
 def item_texts() -> tuple[ItemText, ...]:

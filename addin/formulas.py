@@ -49,6 +49,14 @@ class Spot:
         return f"{get_column_letter(self.column)}{self.row}"
 
 
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """A column that things are looked up in: its first cell, and how far below it each further one stands."""
+
+    start: Spot
+    steps: tuple[int, ...]
+
+
 @dataclass(slots=True)
 class Homes:
     """Which cells show which node. The first cell is the node's home; it holds the formula, the others point at it."""
@@ -82,6 +90,11 @@ class Homes:
             return self.constants.get((sheet, row, column)) == node
         return any((spot.sheet, spot.row, spot.column) == (sheet, row, column) for spot in self.of(node))
 
+    def row_after(self, node: Any, beside: Spot, row: int) -> int:
+        """The row below `row` where the column of `beside` shows a node; the very next one for a plain number."""
+        there = [spot.row for spot in self.of(node) if (spot.sheet, spot.column) == (beside.sheet, beside.column)]
+        return min((found for found in there if found > row), default=row + 1)
+
     def of(self, node: Any) -> list[Spot]:
         """Every cell that shows a node, its survey cell first."""
         own = [_survey_spot(node)] if _is_survey_entry(node) else []
@@ -113,8 +126,8 @@ class Renderer:
     literals: set[float] = field(default_factory=set)
     loose: dict[int, int] = field(default_factory=lambda: defaultdict(int))
     """Nodes without a cell, and how often each was written out."""
-    columns: dict[int, tuple[Spot, Spot]] = field(default_factory=dict)
-    """Where the names and values of each column things are looked up in start."""
+    columns: dict[int, tuple[Stretch, Stretch]] = field(default_factory=dict)
+    """Where the names and values of each column things are looked up in stand."""
 
     def formula(self, node: Any, here: Spot) -> str:
         """The formula of the cell that is the home of `node`, with its equals sign."""
@@ -213,31 +226,43 @@ class _Writing:
         """The ranges of the names and of the values of a column things are looked up in, found once for each."""
         found = self.renderer.columns.get(id(filed))
         if found is None:
-            start = self.column(filed.values)
-            found = self.column(filed.names, beside=start), start
+            found = self._side_by_side(filed)
             self.renderer.columns[id(filed)] = found
             self.renderer.homes.kept.append(filed)  # its id is its name only while it lives
-        names, values = (self._range(start, len(filed.values)) for start in found)
+        names, values = (self._range(stretch) for stretch in found)
         return names, values
 
-    def _range(self, start: Spot, rows: int) -> str:
+    def _range(self, stretch: Stretch) -> str:
+        start = stretch.start
         letter = get_column_letter(start.column)
-        address = f"${letter}${start.row}:${letter}${start.row + rows - 1}"
+        address = f"${letter}${start.row}:${letter}${start.row + stretch.steps[-1]}"
         return address if start.sheet == self.here.sheet else f"{quote(start.sheet)}!{address}"
 
-    def column(self, nodes: Sequence[Any], beside: Spot | None = None) -> Spot:
-        """Where the column starts that shows these nodes in order, in the block of `beside` where it can."""
+    def _side_by_side(self, filed: Filed) -> tuple[Stretch, Stretch]:
+        """Where the names and the values stand, row by row alike; names in the block of the values where they can."""
+        for values in self._stretches(filed.values):
+            alike = [names for names in self._stretches(filed.names) if names.steps == values.steps]
+            alike.sort(key=lambda names: names.start.block != values.start.block)
+            if alike:
+                return alike[0], values
+        raise self.cannot(f"a column it looks things up in stands in no table in order (first: {filed.values[0]!r}, "
+                          f"{len(filed.values)} rows)")  # fmt: skip
+
+    def _stretches(self, nodes: Sequence[Any]) -> list[Stretch]:
+        """Every column that shows these nodes in order. Rows in between are a survey's own and hold nothing to find."""
         homes = self.renderer.homes
         known = next((step for step, node in enumerate(nodes) if isinstance(node, (Traced, TracedText, Name))), None)
         if known is None:  # any column with the same constants would do, the wrong one too
             raise self.cannot(f"a column of {len(nodes)} plain constants is looked up with a live key; trace one")
-        starts = [replace(spot, row=spot.row - known) for spot in homes.of(nodes[known])]
-        starts.sort(key=lambda spot: beside is None or spot.block != beside.block)
-        for start in starts:
-            if all(homes.shows(node, start.sheet, start.row + step, start.column) for step, node in enumerate(nodes)):
-                return start
-        raise self.cannot(f"a column it looks things up in stands in no table in order (first: {nodes[0]!r}, "
-                          f"{len(nodes)} rows)")  # fmt: skip
+        found = []
+        for spot in homes.of(nodes[known]):
+            rows = list(range(spot.row - known, spot.row + 1))
+            for node in nodes[known + 1 :]:
+                rows.append(homes.row_after(node, spot, rows[-1]))
+            if all(homes.shows(node, spot.sheet, row, spot.column) for node, row in zip(nodes, rows, strict=True)):
+                start = replace(spot, row=rows[0])
+                found.append(Stretch(start, tuple(row - rows[0] for row in rows)))
+        return found
 
     def runs(self, nodes: Iterable[Any]) -> list[str]:
         """Cells of several nodes, neighbours in a column joined into ranges."""

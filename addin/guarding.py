@@ -14,7 +14,7 @@ from openpyxl.utils import get_column_letter
 from openpyxl.workbook.defined_name import DefinedName
 
 from addin.formulas import Spot, quote
-from addin.layout import FIRST_ROW, SHEET
+from addin.layout import EXAMPLE_MARK, FIRST_ROW, SHEET
 from addin.result_book import KEPT_FIRST_ROW, KEPT_SHEET, ResultBook
 from addin.styles import protect, set_page
 from addin.surveying import Issued, cell_text
@@ -117,7 +117,14 @@ def _guards(rows: Issued, survey: Survey, results: ResultBook) -> Iterable[_Guar
                 yield _Guard(title, cell, column.title, f'={quote(title)}!{cell}&""', then, _SAME_TEXT)
     for title in COUNTED:
         area = f"{quote(title)}!$A${FIRST_ROW}:$A${LAST_ROW}"
-        yield _Guard(title, "", "rows", f"=COUNTA({area})", len(rows.tables[title]), _SAME_NUMBER)
+        yield _Guard(
+            title,
+            "",
+            "rows",
+            f'=COUNTA({area})-COUNTIF({area},"{EXAMPLE_MARK}*")',
+            len(rows.tables[title]),
+            _SAME_NUMBER,
+        )
     for lines in (survey.letters, survey.numbers):
         yield from _order(lines, results)
 

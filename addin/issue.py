@@ -75,6 +75,7 @@ def issue_bytes(issue: Issue) -> bytes:
     add_survey_sheets(
         book, results.styles, job=issue.rows.job,
         rows={title: [row.values for row in rows] for title, rows in issue.rows.tables.items()},
+        places={title: [row.number for row in rows] for title, rows in issue.rows.tables.items()},
     )  # fmt: skip
     _draw_job_in_use(results, issue.survey)
     _note_what_was_typed(book, issue.rows)
@@ -112,6 +113,15 @@ def _job_nodes(survey: Survey) -> list[tuple[int, str, Traced | TracedText]]:
         if isinstance(node, (Traced, TracedText)) and column.kind != "date":
             nodes.append((number, column.key, node))
     return nodes
+
+
+def in_use_cells() -> tuple[str, ...]:
+    """The cells of the Job sheet that are not the survey's: the column that shows entries in use, and its units."""
+    return tuple(
+        f"{get_column_letter(column)}{row}"
+        for row in range(HEADER_ROW, FIRST_ROW + len(JOB))
+        for column in (JOB_IN_USE_COLUMN, JOB_IN_USE_COLUMN + 1)
+    )
 
 
 def _draw_job_in_use(results: ResultBook, survey: Survey) -> None:

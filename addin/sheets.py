@@ -18,14 +18,15 @@ from calc.survey import Survey
 from calc.take_down_rows import MemberTotal, StoreyBlock
 
 TABS = (
-    "Contents", "Offer", "Bill", "Measurement", "Rise", "Jacks", "Loads", "Ground check", "Checks", "Basis",
-    "Followed through", "Workings", "Own loads", "Geometry", "Centre", "At issue",
+    "Contents", "Offer", "Bill", "Since issue", "Measurement", "Rise", "Jacks", "Loads", "Ground check", "Checks",
+    "Basis", "Followed through", "Workings", "Own loads", "Geometry", "Centre", "At issue",
 )  # fmt: skip
 """Result sheets in the order of their tabs."""
 
 WHAT = {
     "Offer": "What will be done, for how much, and what is still missing: for the owner",
     "Bill": "Every item of work with quantity, rate and amount, by stage",
+    "Since issue": "Quantity, rate and amount of every item when this workbook was issued and now",
     "Measurement": "Where each quantity comes from, line by line",
     "Rise": "How far to raise, and what governs",
     "Jacks": "First jack answer for each wall and column, their bases, the quick figures",
@@ -95,6 +96,7 @@ def pages(found: Estimate, survey: Survey, job_texts: dict[str, Text]) -> tuple[
         _workings(found),
         _measurement(found),
         _bill(found),
+        _since(found),
         _checks(found),
         _offer(found, job_texts),
     )
@@ -481,6 +483,19 @@ def _bill(found: Estimate) -> Page:
             Listing(title="Price", record=found.totals, column=7, how=False, shows=tuple(
                 Show(attr=attr, name=f"bill_{attr}" if attr != "per_floor_area" else "price_per_floor_area")
                 for attr in names)),
+        ),
+    )  # fmt: skip
+
+
+def _since(found: Estimate) -> Page:
+    money = {attr: Show(attr=attr, width=12, total=True) for attr in ("amount_then", "amount", "difference")}
+    measured = {attr: Show(attr=attr, format="#,##0.00") for attr in ("quantity_then", "quantity")}
+    return Page(
+        title="Since issue", heading="The bill when this workbook was issued, and now", help=WHAT["Since issue"],
+        blocks=(
+            Table(title="Items then and now", how=False, records=found.since, shows=show(
+                "code description unit quantity_then quantity rate_then rate amount_then amount difference",
+                code=Show(attr="code", width=7), description=Show(attr="description", width=46), **measured, **money)),
         ),
     )  # fmt: skip
 

@@ -39,7 +39,7 @@ LONGEST_TEXT = 32_767
 
 _UNPRINTABLE = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ufffe\uffff\ud800-\udfff]")
 _ESCAPED = re.compile("_(?=x[0-9A-Fa-f]{4}_)")
-_OPENS_FORMULA = ("=", "+", "-", "@", "\t", "\r", "'")
+OPENS_FORMULA = ("=", "+", "-", "@", "\t", "\r", "'")
 
 
 def _style(
@@ -181,7 +181,7 @@ def put_text(cell: Cell, text: str) -> Cell:
     cell.value = _ESCAPED.sub("_x005F_", clean)
     # Set after the value: assigning decides "formula" or "error" by looks.
     cell.data_type = "s"
-    if clean[:1] in _OPENS_FORMULA and clean:
+    if clean[:1] in OPENS_FORMULA and clean:
         cell.quotePrefix = True
     return cell
 

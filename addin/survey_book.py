@@ -133,8 +133,13 @@ def add_survey_sheets(
     rows: Mapping[str, Sequence[RowValues]] | None = None,
     job: RowValues | None = None,
     examples: bool = False,
+    places: Mapping[str, Sequence[int]] | None = None,
 ) -> None:
-    """Append Job, every table, Help and the hidden lists to a workbook; arguments as for survey_bytes."""
+    """Append Job, every table, Help and the hidden lists to a workbook; arguments as for survey_bytes.
+
+    With `places`, the row number of every given row by sheet title, the rows stand there; shipped rows are then among
+    those given.
+    """
     given = dict(rows or {})
     if strange := [title for title in given if title not in SHEET]:
         raise KeyError(f"no survey sheet is called {', '.join(strange)}")
@@ -142,8 +147,17 @@ def add_survey_sheets(
     names = _list_names(book, lists)
     _draw_job(book.create_sheet("Job"), styles, names, job or {})
     for sheet in TABLES:
-        filled = _with_shipped(sheet, given.get(sheet.title, ()))
-        _draw_table(book.create_sheet(sheet.title), sheet, styles, names, filled, examples)
+        page = book.create_sheet(sheet.title)
+        _draw_head(page, sheet, styles, names)
+        if examples and sheet.columns[0].example:
+            _draw_example(page, sheet, styles)
+        if places is None:
+            first = FIRST_ROW + bool(examples and sheet.columns[0].example)
+            filled = dict(enumerate(_with_shipped(sheet, given.get(sheet.title, ())), start=first))
+        else:
+            first = FIRST_ROW
+            filled = dict(zip(places[sheet.title], given.get(sheet.title, ()), strict=True))
+        _draw_rows(page, sheet, styles, filled, first)
     _draw_help(book.create_sheet(HELP_SHEET), styles)
     book.move_sheet(lists, len(book.sheetnames))
     lists.sheet_state = "hidden"
@@ -276,7 +290,7 @@ def _draw_job(sheet: Worksheet, styles: Styles, names: Mapping[tuple[str, ...], 
         sheet.column_dimensions[get_column_letter(number)].width = width
     for row, column in enumerate(JOB, start=FIRST_ROW):
         styles.put(sheet.cell(row, 1), column.title, "pb label must" if column.required else "pb label")
-        styles.put(sheet.cell(row, 2), _cell_value(job.get(column.key)), _ENTRY.get(column.kind, "pb entry text"))
+        styles.put(sheet.cell(row, 2), cell_value(job.get(column.key)), _ENTRY.get(column.kind, "pb entry text"))
         styles.put(sheet.cell(row, 3), column.unit, "pb note")
         # A number, not a text: the issued workbook works with it where the entry is blank.
         usual = column.default if isinstance(column.default, (int, float)) else blank_text(column)
@@ -293,14 +307,8 @@ def _draw_job(sheet: Worksheet, styles: Styles, names: Mapping[tuple[str, ...], 
     protect(sheet)
 
 
-def _draw_table(
-    page: Worksheet,
-    sheet: Sheet,
-    styles: Styles,
-    names: Mapping[tuple[str, ...], str],
-    rows: Sequence[RowValues],
-    examples: bool,
-) -> None:
+def _draw_head(page: Worksheet, sheet: Sheet, styles: Styles, names: Mapping[tuple[str, ...], str]) -> None:
+    """All of a table but its rows: title, headings, columns, input checks, page."""
     styles.put(page["A1"], f"{sheet.title}: one row is one {sheet.row_is}", "pb title")
     styles.put(page["A2"], sheet.help, "pb help")
     for number, column in enumerate(sheet.columns, start=1):
@@ -315,11 +323,6 @@ def _draw_table(
         _check_input(page, column, f"{letter}{FIRST_ROW}", f"{letter}{LAST_ROW}", names)
     headers, widths = [column.header for column in sheet.columns], [column.width for column in sheet.columns]
     page.row_dimensions[HEADER_ROW].height = 6 + LINE_HEIGHT * lines_needed(headers, widths)
-    next_row = FIRST_ROW
-    if examples and sheet.columns[0].example:
-        _draw_example(page, sheet, styles)
-        next_row += 1
-    _draw_rows(page, sheet, styles, rows, next_row)
     page.freeze_panes = f"B{FIRST_ROW}"
     page.sheet_properties.tabColor = "33475B" if sheet.required else SHIPPED if sheet.shipped else "C2CDD8"
     set_page(page, repeat_rows=f"1:{HEADER_ROW}", form=FORM_HEAD)
@@ -332,25 +335,29 @@ def _draw_example(page: Worksheet, sheet: Sheet, styles: Styles) -> None:
         styles.put(page.cell(FIRST_ROW, number), column.example, style)
 
 
-def _draw_rows(page: Worksheet, sheet: Sheet, styles: Styles, rows: Sequence[RowValues], start: int) -> None:
+def _draw_rows(page: Worksheet, sheet: Sheet, styles: Styles, rows: Mapping[int, RowValues], first: int) -> None:
+    """Rows by number, and empty ruled ones from `first` on where there is none."""
     kinds = [(column.key, _ENTRY.get(column.kind, "pb entry text")) for column in sheet.columns]
     if sheet.shipped:
         kinds = [(key, "pb entry wrapped" if style == "pb entry text" else style) for key, style in kinds]
-    for row, values in enumerate(rows, start=start):
+    for row, values in rows.items():
         for number, (key, style) in enumerate(kinds, start=1):
-            styles.put(page.cell(row, number), _cell_value(values.get(key)), style)
+            styles.put(page.cell(row, number), cell_value(values.get(key)), style)
         if sheet.shipped:
             fit_row(page, row, [str(values.get(key) or "") for key, _ in kinds], [c.width for c in sheet.columns])
     scale = min(1.0, PAGE_CHARACTERS / sum(column.width for column in sheet.columns))
-    ruled = max(sheet.paper_rows, len(rows) + SPARE_ROWS if sheet.shipped else 0)
-    for row in range(start + len(rows), start + ruled):
+    end = max(rows, default=first - 1) + 1
+    last = max(first + sheet.paper_rows, end + SPARE_ROWS if sheet.shipped else end)
+    for row in range(first, last):
+        if row in rows:
+            continue
         page.row_dimensions[row].height = min(TALLEST_ROW, PAPER_HEIGHT / scale)
         for number, (_, style) in enumerate(kinds, start=1):
             styles.give(page.cell(row, number), style)
 
 
-def _cell_value(value: Value) -> float | str | date | None:
-    """Several names stand in one cell; commas part them where a name has a space in it."""
+def cell_value(value: Value) -> float | str | date | None:
+    """A value as its cell holds it; several names in one cell are parted by commas where one has a space in it."""
     if not isinstance(value, tuple):
         return value
     return (", " if any(" " in part for part in value) else " ").join(value)

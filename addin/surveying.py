@@ -14,7 +14,7 @@ from addin.entries import Entry, split_point
 from addin.kinds import Cell, Kind
 from addin.layout import FIRST_ROW, JOB, SHEET, TABLES, Column, Sheet
 from addin.reader import Reading
-from addin.survey_book import shipped_rows
+from addin.survey_book import cell_value, shipped_rows
 from calc.allowances import Allowances
 from calc.number import Text, either, same, text_of, value_of, where, word_where
 from calc.outlines import contains, counter_clockwise
@@ -65,28 +65,36 @@ class Issued:
     tables: Mapping[str, tuple[IssuedRow, ...]]
 
 
-def issued(reading: Reading) -> Issued:
+def issued(reading: Reading, *, keep_rows: bool = False) -> Issued:
     """The rows of a survey as they will stand in the issued workbook.
 
-    On a sheet with published rows those come first, with the user's changes, then the user's own.
+    On a sheet with published rows those come first, with the user's changes, then the user's own. With `keep_rows` each
+    row stays where the survey has it, and published rows that it lacks come after its last.
     """
     tables: dict[str, tuple[IssuedRow, ...]] = {}
     for sheet in TABLES:
-        read = [(_values(row.entries), dict(row.entries)) for row in reading.tables[sheet.title]]
-        if sheet.shipped:
-            by_name = {str(values.get("name", "")).casefold(): (values, entries) for values, entries in read}
-            shipped = [{k: v for k, v in row.items() if v != ""} for row in shipped_rows(sheet)]
-            known = {str(row["name"]).casefold() for row in shipped}
-            read = [
-                ({**row, **by_name[key][0]}, by_name[key][1]) if (key := str(row["name"]).casefold()) in by_name
-                else (dict(row), {})
-                for row in shipped
-            ] + [pair for key, pair in by_name.items() if key not in known]  # fmt: skip
+        read = [(row.number, _values(row.entries), dict(row.entries)) for row in reading.tables[sheet.title]]
+        shipped = {_folded(row): {k: v for k, v in row.items() if v != ""} for row in shipped_rows(sheet)}
+        known = {_folded(values) for _, values, _ in read}
+        missing: list[tuple[int, dict[str, Value], dict[str, Entry]]] = [
+            (0, dict(row), {}) for name, row in shipped.items() if name not in known
+        ]
+        read = [(number, {**shipped.get(_folded(values), {}), **values}, entries) for number, values, entries in read]
+        if keep_rows:
+            after = max((number for number, _, _ in read), default=FIRST_ROW - 1) + 1
+            placed = read + [(number, row, {}) for number, (_, row, _) in enumerate(missing, start=after)]
+        else:
+            order = {name: at for at, name in enumerate(shipped)}
+            ordered = sorted([*missing, *read], key=lambda row: order.get(_folded(row[1]), len(order)))
+            placed = [(number, row, entries) for number, (_, row, entries) in enumerate(ordered, start=FIRST_ROW)]
         tables[sheet.title] = tuple(
-            IssuedRow(number=number, values=values, entries=entries)
-            for number, (values, entries) in enumerate(read, start=FIRST_ROW)
+            IssuedRow(number=number, values=values, entries=entries) for number, values, entries in placed
         )
     return Issued(job=_values(reading.job), tables=tables)
+
+
+def _folded(values: Mapping[str, Value]) -> str:
+    return str(values.get("name", "")).casefold()
 
 
 def _values(entries: Mapping[str, Entry]) -> dict[str, Value]:
@@ -162,10 +170,9 @@ class _Row:
 
 
 def cell_text(value: Value) -> str:
-    """A value as its cell shows it; several names stand in one cell."""
-    if isinstance(value, tuple):
-        return (", " if any(" " in part for part in value) else " ").join(value)
-    return "" if value is None else str(value)
+    """A value as its cell shows it."""
+    shown = cell_value(value)
+    return "" if shown is None else str(shown)
 
 
 def _number(value: Value) -> float | None:

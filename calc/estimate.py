@@ -15,6 +15,7 @@ from dataclasses import dataclass
 
 from calc.allowances import Allowances
 from calc.bases import PadRow, pad_rows
+from calc.changes import ItemChange, as_issued, changes_since
 from calc.checks import CheckRow, CheckRules, Found, GreatestRow, check_rules, checks_of, stops_of
 from calc.fields import quantity
 from calc.ground import ColumnPressureRow, PressureRow, column_pressure_rows, pressure_rows
@@ -60,6 +61,7 @@ class Estimate:
     lines: tuple[MeasuredLine, ...]
     items: tuple[WorkItem, ...]
     bill: tuple[BillItem, ...]
+    since: tuple[ItemChange, ...]
     stages: tuple[StageSum, ...]
     totals: BillTotals
     rules: CheckRules
@@ -125,6 +127,7 @@ def estimate(survey: Survey, prepared: Prepared, allowances: Allowances, texts: 
         lines=lines,
         items=items,
         bill=bill,
+        since=changes_since(bill, as_issued(bill)),
         stages=stage_sums(bill, job),
         totals=totals,
         rules=rules,

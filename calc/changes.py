@@ -1,0 +1,106 @@
+"""Two states of one bill compared, item by item.
+
+Covers   quantity, rate and amount then and now; items that were added or are gone.
+Not      why they changed; overheads, profit, contingency and tax, which follow from the works.
+Signs    a difference is positive where the work has become dearer.
+Units    money, in the job's currency; quantities in the unit of the item.
+Sources  none.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from calc.fields import note
+from calc.fields import quantity as quantity_in
+from calc.number import Name, Number, fixed, text_of, value_of
+from calc.prices import BillItem
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class ItemThen:
+    """An item as an earlier issue had it."""
+
+    code: str = note("item of work")
+    description: str = note("as printed")
+    unit: str = note("of the quantity")
+    quantity: float = note("in that unit")
+    rate: float = quantity_in("money", "for one unit")
+    amount: float = quantity_in("money", "as printed")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class ItemChange:
+    """An item then and now."""
+
+    code: Name = note("item of work")
+    description: str = note("as printed")
+    unit: str = note("of the quantity")
+    quantity_then: Number = note("in that unit; 0 where there was none")
+    quantity: Number = note("in that unit; 0 where there is none")
+    rate_then: Number = quantity_in("money", "for one unit")
+    rate: Number = quantity_in("money", "for one unit")
+    amount_then: Number = quantity_in("money", "as printed")
+    amount: Number = quantity_in("money", "as printed")
+    difference: Number = quantity_in("money", "now less then")
+
+
+def changes_since(bill: Sequence[BillItem], then: Sequence[ItemThen]) -> tuple[ItemChange, ...]:
+    """Every item of either bill, those of the bill now first, in its order.
+
+    Args:
+        bill: every item now
+        then: every item of the earlier issue
+    """
+    before = {item.code.casefold(): item for item in then}
+    rows = []
+    for item in bill:
+        old = before.pop(text_of(item.code).casefold(), None)
+        # Each figure of the earlier issue gets a cell of its own beside the one of today.
+        figures = (old.quantity, old.rate, old.amount) if old else (0.0, 0.0, 0.0)
+        quantity_then, rate_then, amount_then = (
+            fixed(figure, now, now)
+            for figure, now in zip(figures, (item.quantity, item.rate, item.amount), strict=True)
+        )
+        rows.append(ItemChange(
+            code=item.code, description=item.description, unit=item.unit, quantity_then=quantity_then,
+            quantity=item.quantity, rate_then=rate_then, rate=item.rate, amount_then=amount_then, amount=item.amount,
+            difference=item.amount - amount_then,
+        ))  # fmt: skip
+    return (*rows, *(_gone(old) for old in before.values()))
+
+
+def _gone(old: ItemThen) -> ItemChange:
+    return ItemChange(
+        code=Name(old.code), description=old.description, unit=old.unit, quantity_then=old.quantity, quantity=0.0,
+        rate_then=old.rate, rate=0.0, amount_then=old.amount, amount=0.0, difference=0.0 - old.amount,
+    )  # fmt: skip
+
+
+def as_issued(bill: Sequence[BillItem]) -> tuple[ItemThen, ...]:
+    """A bill as it stands, kept for a later comparison; worked out on floats.
+
+    Args:
+        bill: every item
+    """
+    return tuple(
+        ItemThen(code=text_of(item.code), description=item.description, unit=item.unit,
+                 quantity=_plain(item.quantity), rate=_plain(item.rate), amount=_plain(item.amount))
+        for item in bill
+    )  # fmt: skip
+
+
+def _plain(number: Any) -> float:
+    return float(number.magnitude if hasattr(number, "m_as") else value_of(number))
+
+
+def changed(rows: Sequence[ItemChange]) -> tuple[ItemChange, ...]:
+    """Those whose quantity or rate is another one; worked out on floats.
+
+    Args:
+        rows: every item then and now
+    """
+    return tuple(
+        row for row in rows
+        if value_of(row.quantity) != value_of(row.quantity_then) or value_of(row.rate) != value_of(row.rate_then)
+    )  # fmt: skip
