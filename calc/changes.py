@@ -13,7 +13,7 @@ from typing import Any
 
 from calc.fields import note
 from calc.fields import quantity as quantity_in
-from calc.number import Name, Number, fixed, text_of, value_of
+from calc.number import Name, Number, fixed, text_of, total, value_of
 from calc.prices import BillItem
 
 
@@ -104,3 +104,12 @@ def changed(rows: Sequence[ItemChange]) -> tuple[ItemChange, ...]:
         row for row in rows
         if value_of(row.quantity) != value_of(row.quantity_then) or value_of(row.rate) != value_of(row.rate_then)
     )  # fmt: skip
+
+
+def difference_of(rows: Sequence[ItemChange]) -> Number:
+    """By how much the works are dearer now [money].
+
+    Args:
+        rows: every item then and now
+    """
+    return total([row.difference for row in rows])

@@ -97,6 +97,9 @@ class App(base_classes.App):
         self.books = Books(self)
         self.said: list[str] = []
 
+    def activate(self, steal_focus: bool = False) -> None:
+        """Come to the front; there is only one program."""
+
     def alert(self, prompt: str, title: str, buttons: str, mode: str, callback: str) -> str:  # noqa: ARG002
         """A message box; what it said is kept."""
         self.said.append(prompt)
@@ -266,6 +269,9 @@ class Sheet(base_classes.Sheet):
         if isinstance(one, str) and other is None and ":" in one:
             left, top, right, bottom = range_boundaries(one)
             return Range(self, (top, left), (bottom, right))
+        if isinstance(one, tuple) and len(one) == 4:
+            top, left, rows, columns = one
+            return Range(self, (top, left), (top + rows - 1, left + columns - 1))
         first = self._place(one)
         return Range(self, first, self._place(other, last=True) if other is not None else first)
 
