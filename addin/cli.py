@@ -6,20 +6,24 @@ Exit status: 0 done, 1 a check says STOP, 2 the survey has faults or a file cann
 import json
 import os
 import sys
+from collections.abc import Iterator
 from contextlib import suppress
-from datetime import date
+from datetime import date, datetime
 from importlib.metadata import version
 from pathlib import Path
 from typing import Any, NoReturn
 
 import click
 
-from addin.door import FileDoor
-from addin.estimating import Faulty, Worked, issue_of, read_faults, work
+from addin.door import Door, FileDoor
+from addin.estimating import Faulty, Worked, issue_of, made_of, read_faults, work
 from addin.files import CannotWrite, check_target, write_atomically
 from addin.guard import CannotRead
+from addin.last_issue import Changes, changes_of
 from addin.problems import Problem
-from addin.result_json import problems, result
+from addin.refresh.door import InPlaceDoor
+from addin.refresh.in_place import Refreshed
+from addin.result_json import changes_data, problems, result
 from calc.checks import STOP
 
 DONE, CHECK_FAILS, FAULTS = 0, 1, 2
@@ -35,6 +39,8 @@ def main() -> None:
     plinthbook survey my-house.xlsx          a blank survey workbook to fill in
     plinthbook check my-house.xlsx           what is wrong or doubtful in it
     plinthbook estimate my-house.xlsx        the estimate workbook
+    plinthbook refresh my-house.xlsx         the estimate inside the survey's own workbook
+    plinthbook addin install                 the buttons and functions for Excel
 
     Exit status: 0 done, 1 a check says STOP, 2 the survey has faults.
     """
@@ -108,24 +114,74 @@ def estimate(survey_path: Path, output: Path | None, json_path: Path | None) -> 
     _estimate(survey_path, output or _beside(survey_path, f"{survey_path.stem} estimate.xlsx"), json_path)
 
 
+@main.command()
+@click.argument("book", type=click.Path(path_type=Path))
+@click.option("--json", "json_path", type=click.Path(path_type=Path), help="Write the result as data as well.")
+def refresh(book: Path, json_path: Path | None) -> None:
+    """Make the estimate anew inside BOOK, which holds the survey.
+
+    Sheets, charts, notes, names and formats of your own stay as they are, and so do your entries. The earlier file is
+    kept beside it. Where nothing has changed, nothing is written.
+    """
+    if json_path and os.path.exists(book):
+        _check_json_place(json_path, book)
+    door = InPlaceDoor(book, datetime.now())
+    worked = _worked(door, json_path)
+    try:
+        door.put(made_of(worked, _today()))
+    except CannotWrite as reason:
+        _refuse(str(reason))
+    data = result(worked)
+    done, changes = door.refreshed, changes_of(worked)
+    assert done is not None
+    data["refresh"] = {
+        "changed": done.changed, "kept": str(done.kept or ""), "shown_when_opened": list(done.unshown),
+        "since_last_issue": None if changes is None else changes_data(changes),
+    }  # fmt: skip
+    if json_path:
+        _write_json(json_path, data)
+    _print_result(worked, data, book)
+    for label, text in _refreshed(done, changes, data["bill"]["currency"]):
+        click.echo(f"{label + ':':<18}{text}")
+    sys.exit(CHECK_FAILS if _stops(data) else DONE)
+
+
+def _refreshed(done: Refreshed, changes: Changes | None, money: str) -> Iterator[tuple[str, str]]:
+    """What a refresh did, line by line."""
+    if not done.changed:
+        yield "Refresh", "nothing had changed, and nothing was written"
+        return
+    yield "Earlier file", str(done.kept)
+    if changes is not None:
+        yield "Since last issue", f"{len(changes.items)} items changed, works {changes.difference:+,.2f} {money}"
+    if done.unshown:
+        first = ", ".join(done.unshown[:5]) + (" and others" if len(done.unshown) > 5 else "")
+        yield "Not worked out", f"{len(done.unshown)} formulas of yours show when the workbook is opened: {first}"
+
+
 def _estimate(survey_path: Path, output: Path, json_path: Path | None) -> None:
     if os.path.exists(survey_path):  # what is not there is told by work
         _check_places(survey_path, output, json_path)
-    try:
-        worked = work(FileDoor(survey_path))
-    except CannotRead as reason:
-        _refuse(str(reason))
-    except Faulty as faulty:
-        if json_path:
-            _write_json(json_path, {"faults": problems(faulty.faults), "warnings": problems(faulty.warnings)})
-        _print_problems(faulty.faults, faulty.warnings)
-        sys.exit(FAULTS)
+    worked = _worked(FileDoor(survey_path), json_path)
     _write(output, issue_of(worked, _today()))
     data = result(worked)
     if json_path:
         _write_json(json_path, data)
     _print_result(worked, data, output)
     sys.exit(CHECK_FAILS if _stops(data) else DONE)
+
+
+def _worked(door: Door, json_path: Path | None) -> Worked:
+    """The survey behind a door worked through; faults are printed, and end the run."""
+    try:
+        return work(door)
+    except (CannotRead, CannotWrite) as reason:
+        _refuse(str(reason))
+    except Faulty as faulty:
+        if json_path:
+            _write_json(json_path, {"faults": problems(faulty.faults), "warnings": problems(faulty.warnings)})
+        _print_problems(faulty.faults, faulty.warnings)
+        sys.exit(FAULTS)
 
 
 def _holds(path: Path, data: bytes) -> bool:
@@ -145,14 +201,21 @@ def _check_places(survey: Path, output: Path, json_path: Path | None) -> None:
     """Refuse what would be written over something, or nowhere, before any work."""
     if _same(output, survey):
         _refuse(f"{output} is the survey itself. Give another name with -o.")
-    if json_path and _same(json_path, survey):
-        _refuse(f"{json_path} is the survey itself. Give another name with --json.")
+    if json_path:
+        _check_json_place(json_path, survey)
     if json_path and _same(json_path, output):
         _refuse(f"{json_path} is the estimate itself. Give another name with --json.")
     try:
         check_target(output)
-        if json_path:
-            check_target(json_path)
+    except CannotWrite as reason:
+        _refuse(str(reason))
+
+
+def _check_json_place(json_path: Path, survey: Path) -> None:
+    if _same(json_path, survey):
+        _refuse(f"{json_path} is the survey itself. Give another name with --json.")
+    try:
+        check_target(json_path)
     except CannotWrite as reason:
         _refuse(str(reason))
 

@@ -8,6 +8,7 @@ Rules    a door never decides on a value: text stays text, an error is told apar
          result. What is put goes in whole or not at all.
 """
 
+import io
 import os
 import warnings
 import zipfile
@@ -100,8 +101,7 @@ class FileDoor:
 
     def sheets(self) -> Sequence[SheetRead]:
         """Every sheet of the file."""
-        check_is_workbook(self.source)
-        return sheets_of(_loaded(self.source, values=True), _loaded(self.source, values=False))
+        return sheets_in(self.source, content_of(self.source))
 
     def put(self, made: Made) -> None:
         """Write the estimate to the target."""
@@ -110,14 +110,35 @@ class FileDoor:
         write_atomically(Path(self.target), made.data)
 
 
-def _loaded(path: str | os.PathLike[str], *, values: bool) -> Workbook:
+def content_of(path: str | os.PathLike[str]) -> bytes:
+    """What a workbook file holds, looked at before anything parses it.
+
+    Raises:
+        CannotRead: it is missing, is no workbook, has a password, or is hostile; one plain sentence
+    """
+    check_is_workbook(path)
+    try:
+        return Path(path).read_bytes()
+    except OSError as reason:
+        raise CannotRead(f"{path} cannot be read: {reason.strerror or reason}.") from reason
+
+
+def sheets_in(path: str | os.PathLike[str], content: bytes) -> tuple[SheetRead, ...]:
+    """The sheets of a workbook from what its file holds.
+
+    Raises:
+        CannotRead: it is damaged; one plain sentence that names the file
+    """
+    return sheets_of(_loaded(path, content, values=True), _loaded(path, content, values=False))
+
+
+def _loaded(path: str | os.PathLike[str], content: bytes, *, values: bool) -> Workbook:
     """The workbook, with the results of its formulas or with the formulas themselves."""
     try:
-        # Opened here: openpyxl leaves a file open when it stumbles over it, and an open file cannot be replaced.
-        with open(path, "rb") as file, warnings.catch_warnings():
+        with warnings.catch_warnings():
             # About parts that are left out when such a file is saved again; it never is.
             warnings.simplefilter("ignore")
-            return load_workbook(file, data_only=values, keep_links=False)
+            return load_workbook(io.BytesIO(content), data_only=values, keep_links=False)
     except _DAMAGED as reason:
         advice = "is damaged and cannot be read; open it in a spreadsheet and save it again."
         raise CannotRead(f"{path} {advice}") from reason

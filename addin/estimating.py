@@ -17,7 +17,8 @@ from addin.kinds import Floats, Tracing
 from addin.layout import SHEET, SURVEY_TITLES, column_letter
 from addin.problems import CellRef, Problem
 from addin.reader import Reading, read_survey
-from addin.sheets import TABS
+from addin.sheets import FINDINGS_SHEET, TABS
+from addin.survey_book import HELP_SHEET, LISTS_SHEET
 from addin.surveying import Issued, build_allowances, build_survey, issued
 from calc.estimate import Estimate, Prepared, estimate, prepare
 from calc.prices import missing_rates
@@ -60,7 +61,7 @@ def read_faults(door: Door) -> tuple[Reading, tuple[Problem, ...], tuple[Problem
 
 
 def _faults(sheets: Sequence[SheetRead]) -> tuple[Reading, tuple[Problem, ...], tuple[Problem, ...]]:
-    reading = read_survey(sheets, ours=OURS)
+    reading = read_survey(sheets, ours=(*OURS, FINDINGS_SHEET))
     if reading.faults:
         return reading, reading.faults, reading.warnings
     faults, warnings = cross_check(reading)
@@ -108,10 +109,12 @@ def made_of(worked: Worked, issued_on: date) -> Made:
     """The issued workbook of a survey that was worked through, and what of it goes where in the survey's own."""
     there = {sheet.title for sheet in worked.sheets}
     grafts = {title: list(cells) for title, cells in cells_to_mend(worked.sheets, worked.rows).items()}
-    grafts.setdefault("Job", []).extend(in_use_cells())
+    if "Job" in there:
+        grafts.setdefault("Job", []).extend(in_use_cells())
+    survey = (*SURVEY_TITLES, HELP_SHEET, LISTS_SHEET)
     return Made(
         data=issue_of(worked, issued_on),
-        replaced=(*OURS, *(title for title in SURVEY_TITLES if title not in there)),
+        replaced=(*OURS, *(title for title in survey if title not in there)),
         grafts={title: tuple(cells) for title, cells in grafts.items()},
     )
 

@@ -8,6 +8,7 @@ from datetime import date
 from typing import Any
 
 from addin.estimating import Worked
+from addin.last_issue import Changes
 from addin.problems import Problem
 from calc.number import text_of
 
@@ -116,6 +117,19 @@ def _walls(worked: Worked) -> dict[str, Any]:
         }
         for base in found.taken.bases
         if base.kind == "wall"
+    }  # fmt: skip
+
+
+def changes_data(changes: Changes) -> dict[str, Any]:
+    """What has changed in the bill since the last issue, as data."""
+    return {
+        "works_difference": changes.difference,
+        "items": [
+            {"code": row.code, "description": row.description, "unit": row.unit, "quantity_then": row.quantity_then,
+             "quantity": row.quantity, "rate_then": row.rate_then, "rate": row.rate, "amount_then": row.amount_then,
+             "amount": row.amount, "difference": row.difference}
+            for row in changes.items
+        ],
     }  # fmt: skip
 
 

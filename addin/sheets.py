@@ -23,6 +23,9 @@ TABS = (
 )  # fmt: skip
 """Result sheets in the order of their tabs."""
 
+FINDINGS_SHEET = "Findings"
+"""The sheet on which buttons of the add-in show their answers; never part of an issue."""
+
 WHAT = {
     "Offer": "What will be done, for how much, and what is still missing: for the owner",
     "Bill": "Every item of work with quantity, rate and amount, by stage",

@@ -13,9 +13,9 @@ from typing import Any
 import xlwings as xw
 
 from addin.files import CannotWrite
+from addin.sheets import FINDINGS_SHEET
 from addin.styles import OPENS_FORMULA
 
-TITLE = "Findings"
 _HEAD = "Findings of plinthbook"
 """Text of A1, by which the sheet is known as ours."""
 
@@ -36,11 +36,13 @@ def show(book: xw.Book, found: Findings) -> None:
     Raises:
         CannotWrite: a sheet of the user's has that title; nothing was changed
     """
-    sheet = next((sheet for sheet in book.sheets if sheet.name == TITLE), None)
+    sheet = next((sheet for sheet in book.sheets if sheet.name == FINDINGS_SHEET), None)
     if sheet is not None and not str(sheet["A1"].value).startswith(_HEAD):
-        raise CannotWrite(f"The sheet {TITLE} is not one of plinthbook's. Give it another name, and try again.")
+        raise CannotWrite(
+            f"The sheet {FINDINGS_SHEET} is not one of plinthbook's. Give it another name, and try again."
+        )
     if sheet is None:
-        sheet = book.sheets.add(TITLE, after=book.sheets[-1])
+        sheet = book.sheets.add(FINDINGS_SHEET, after=book.sheets[-1])
     width = len(found.columns)
     lines = [[f"{_HEAD}: {found.heading}"], [], [title for title, _ in found.columns], *found.rows]
     block = [[*map(_plain, line), *[None] * (width - len(line))] for line in lines]

@@ -9,12 +9,13 @@ from openpyxl import load_workbook
 
 from addin.door import FileDoor
 from addin.estimating import work
-from addin.excel.findings import TITLE, Findings, show
+from addin.excel.findings import Findings, show
 from addin.excel.open_book import OpenDoor, local_file
 from addin.files import CannotWrite
 from addin.guard import CannotRead
 from addin.layout import SURVEY_TITLES
 from addin.result_json import result
+from addin.sheets import FINDINGS_SHEET
 from tests.xlwings_engine import installed
 
 FINDINGS = Findings(heading="two rows", columns=(("What", 20), ("Amount", 10)), rows=[("=1+1", 2.5), ("-", -3)])
@@ -112,28 +113,28 @@ def test_a_sheet_too_large_to_read_is_refused(demo_survey, monkeypatch):
 def test_findings_are_written_as_one_block_and_texts_stay_texts(demo_survey, tmp_path):
     book = xw.Book(str(demo_survey))
     show(book, FINDINGS)
-    sheet = book.sheets[TITLE]
+    sheet = book.sheets[FINDINGS_SHEET]
     assert sheet["A1:B5"].value == [
         ["Findings of plinthbook: two rows", None], [None, None], ["What", "Amount"], ["=1+1", 2.5], ["-", -3.0],
     ]  # fmt: skip
     book.save(str(tmp_path / "out.xlsx"))
-    assert load_workbook(tmp_path / "out.xlsx")[TITLE]["A4"].data_type == "s"
+    assert load_workbook(tmp_path / "out.xlsx")[FINDINGS_SHEET]["A4"].data_type == "s"
 
 
 def test_earlier_findings_are_gone(demo_survey):
     book = xw.Book(str(demo_survey))
     show(book, Findings(heading="many", columns=(("What", 20),), rows=[("a",), ("b",), ("c",), ("d",)]))
     show(book, FINDINGS)
-    assert book.sheets[TITLE].used_range.shape == (5, 2)
-    assert [sheet.name for sheet in book.sheets].count(TITLE) == 1
+    assert book.sheets[FINDINGS_SHEET].used_range.shape == (5, 2)
+    assert [sheet.name for sheet in book.sheets].count(FINDINGS_SHEET) == 1
 
 
 def test_a_sheet_of_the_users_with_that_title_is_left_alone(demo_survey):
     book = xw.Book(str(demo_survey))
-    book.sheets.add(TITLE, after=book.sheets[-1])["A1"].value = "mine"
-    with pytest.raises(CannotWrite, match="not one of plinthbook's"):
+    book.sheets.add(FINDINGS_SHEET, after=book.sheets[-1])["A1"].value = "mine"
+    with pytest.raises(CannotWrite, match="is not plinthbook's"):
         show(book, FINDINGS)
-    assert book.sheets[TITLE].used_range.value == "mine"
+    assert book.sheets[FINDINGS_SHEET].used_range.value == "mine"
 
 
 def test_a_workbook_without_a_file_is_refused(app):

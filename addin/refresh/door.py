@@ -1,0 +1,42 @@
+"""The way into a workbook of the user's: its survey stays where it is, our sheets are made anew around it.
+
+Covers   reading the survey from what the file held at one moment, and putting the estimate into just that.
+Not      how the two are merged (merging), how the file is replaced (in_place).
+"""
+
+import os
+from collections.abc import Sequence
+from datetime import datetime
+
+from addin.door import Made, SheetRead, content_of, sheets_in
+from addin.locks import check_changeable
+from addin.refresh.in_place import Refreshed, refresh_file
+
+
+class InPlaceDoor:
+    """A file that holds the survey and takes the estimate."""
+
+    keeps_rows = True
+
+    def __init__(self, path: str | os.PathLike[str], now: datetime) -> None:
+        """`now` names the copy of the earlier file."""
+        self.path, self._now = path, now
+        self._theirs: bytes | None = None
+        self.refreshed: Refreshed | None = None
+        """What the refresh did, once the estimate was put."""
+
+    def sheets(self) -> Sequence[SheetRead]:
+        """Every sheet of the file, if it may be changed where it stands."""
+        return sheets_in(self.path, self._content())
+
+    def put(self, made: Made) -> None:
+        """Put the estimate into the file, as it was when the survey was read from it."""
+        self.refreshed = refresh_file(
+            self.path, self._content(), made.data, replaced=made.replaced, grafts=made.grafts, now=self._now
+        )
+
+    def _content(self) -> bytes:
+        if self._theirs is None:
+            check_changeable(self.path)
+            self._theirs = content_of(self.path)
+        return self._theirs
