@@ -238,5 +238,5 @@ def _write_name(name: etree._Element, like: etree._Element, scope: str) -> None:
     for attribute in list(name.attrib):
         del name.attrib[attribute]
     for attribute, value in like.items():
-        name.set(attribute, spelled if attribute == "name" else scope if attribute == "localSheetId" else value)
-    name.text = like.text
+        name.set(attribute, str({"name": spelled, "localSheetId": scope}.get(str(attribute), value)))
+    name.text = like.text or ""

@@ -47,7 +47,8 @@ class Carrier:
                 raise ValueError(f"{part} of the made workbook has shared texts; only texts of its own are carried")
         self._renumber(root)
         for view in root.iter(m("sheetView")):
-            view.attrib.pop("tabSelected", None)
+            if "tabSelected" in view.attrib:
+                del view.attrib["tabSelected"]
             if selected:
                 view.set("tabSelected", "1")
         self._theirs.add(target, xml.content(), self._made.content_type(part))

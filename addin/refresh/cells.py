@@ -80,8 +80,8 @@ class SheetCells:
         """
         encoding = _ENCODING.match(data)
         if data[:2] in (b"\xff\xfe", b"\xfe\xff") or (encoding and encoding[1].upper() not in (b"UTF-8", b"US-ASCII")):
-            raise CannotRefresh("One of its sheets is written in an unusual encoding; open it in a spreadsheet program, "
-                                "save it as .xlsx and refresh that.")  # fmt: skip
+            raise CannotRefresh("One of its sheets is written in an unusual encoding; open it in a spreadsheet "
+                                "program, save it as .xlsx and refresh that.")  # fmt: skip
         found = cls(data)
         _Reader(found).read()
         return found

@@ -77,8 +77,8 @@ class Graft:
         where = f"{self._title}!{address(place)}"
         for area in self._sheet.merged:
             if inside(place, area) and place != area[:2]:
-                raise CannotRefresh(f"{where} is merged with {address(area[:2])}, and plinthbook writes there: undo the "
-                                    "merging, then refresh.")  # fmt: skip
+                raise CannotRefresh(f"{where} is merged with {address(area[:2])}, and plinthbook writes there: undo "
+                                    "the merging, then refresh.")  # fmt: skip
         for master, cell in self._sheet.cells.items():
             formula = cell.formula
             if formula is None or formula.attributes.get("t") not in ("array", "dataTable"):

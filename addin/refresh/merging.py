@@ -1,7 +1,7 @@
 """Our sheets regenerated inside the user's workbook: the order of the steps.
 
-Covers   which sheets are ours, what is refused, sheets replaced and added, cells grafted, names, looks, parts that are no
-         longer needed.
+Covers   which sheets are ours, what is refused, sheets replaced and added, cells grafted, names, looks, parts that
+         are no longer needed.
 Not      results of the user's own formulas (freshening), files (in_place).
 Rules    Every part that is not ours, and is not the list of sheets, looks or parts, keeps its bytes. Doing it twice is
          doing it once. A sheet is ours only if it has our mark.

@@ -13,6 +13,7 @@ import re
 import zipfile
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from typing import Any
 from urllib.parse import quote, unquote
 
 from lxml import etree
@@ -38,6 +39,10 @@ def m(tag: str) -> str:
     return f"{{{MAIN}}}{tag}"
 
 
+def _tostring(tree: Any, **how: Any) -> bytes:
+    return bytes(etree.tostring(tree, **how))
+
+
 def parsed(data: bytes) -> etree._Element:
     """A part as a tree; nothing outside the file is looked up."""
     return etree.fromstring(data, etree.XMLParser(resolve_entities=False, no_network=True, huge_tree=True))
@@ -60,15 +65,15 @@ class Xml:
     def _written(self) -> bytes:
         tree = self.root.getroottree()
         if not self._plain:
-            return etree.tostring(tree, encoding=tree.docinfo.encoding, xml_declaration=True, standalone=True)
+            return _tostring(tree, encoding=tree.docinfo.encoding, xml_declaration=True, standalone=True)
         # The first line is kept as it was: byte mark, quotes, standalone.
         start = _DECLARATION.match(self._data)
-        return (start[0] if start else b"") + etree.tostring(tree, encoding="UTF-8", xml_declaration=False)
+        return (start[0] if start else b"") + _tostring(tree, encoding="UTF-8", xml_declaration=False)
 
 
 def new_content(root: etree._Element) -> bytes:
     """A part of ours as bytes."""
-    return etree.tostring(root, encoding="UTF-8", xml_declaration=True, standalone=True)
+    return _tostring(root, encoding="UTF-8", xml_declaration=True, standalone=True)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -194,7 +199,7 @@ def rels_of(part: str) -> str:
 
 def relations_content(part: str, relations: Iterable[Relation]) -> bytes:
     """The part that holds the relationships of `part`."""
-    root = etree.Element(f"{{{RELATIONS}}}Relationships", nsmap={None: RELATIONS})
+    root = etree.fromstring(f'<Relationships xmlns="{RELATIONS}"/>')
     for relation in relations:
         item = etree.SubElement(root, f"{{{RELATIONS}}}Relationship")
         item.set("Id", relation.id)

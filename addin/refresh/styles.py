@@ -179,7 +179,7 @@ def _built(
 
 def _adopted(parent: etree._Element, element: etree._Element) -> etree._Element:
     """A copy of an element at the end of `parent`, with the prefixes of its new file."""
-    copied = etree.SubElement(parent, element.tag, dict(element.items()))
+    copied = etree.SubElement(parent, element.tag, {str(name): str(value) for name, value in element.items()})
     copied.text = element.text
     for item in element:
         if isinstance(item.tag, str):
