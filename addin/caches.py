@@ -116,7 +116,7 @@ def _filled(title: str, values: Mapping[tuple[str, str], Value], missing: list[s
         missing.append(f"{title}!{where}")
         return cell[0]
     try:
-        kind, text = _encoded(value)
+        kind, text = encoded(value)
         result = text.encode()
     except ValueError as reason:
         raise CannotCache(f"{title}!{where}: {reason}") from reason
@@ -124,10 +124,10 @@ def _filled(title: str, values: Mapping[tuple[str, str], Value], missing: list[s
     return b'<c r="%s"%s%s>%s<v>%s</v></c>' % (cell[1], cell[2] or b"", type_, cell[3], result)
 
 
-def _encoded(value: Value) -> tuple[str, str]:
+def encoded(value: Value) -> tuple[str, str]:
     """Cell type ("" for a number) and text of a result, as the file format has them.
 
-    >>> _encoded(2.5), _encoded(4.0), _encoded(True), _encoded("a<b"), _encoded(XlError("#N/A"))
+    >>> encoded(2.5), encoded(4.0), encoded(True), encoded("a<b"), encoded(XlError("#N/A"))
     (('', '2.5'), ('', '4'), ('b', '1'), ('str', 'a&lt;b'), ('e', '#N/A'))
     """
     if isinstance(value, XlError):

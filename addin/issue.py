@@ -18,6 +18,7 @@ from addin.formulas import Spot, quote
 from addin.guarding import draw_kept
 from addin.kinds import Cell
 from addin.layout import FIRST_ROW, HEADER_ROW, JOB, SHEET
+from addin.marks import mark
 from addin.problems import CellRef, Problem
 from addin.result_book import KEPT_SHEET, STALE_FORMULA, ResultBook
 from addin.sheets import CAUTIONS, TABS, WHAT, pages
@@ -81,6 +82,7 @@ def issue_bytes(issue: Issue) -> bytes:
     _note_what_was_typed(book, issue.rows)
     _draw_contents(results, issue)
     book.active = book.sheetnames.index("Offer")
+    mark(book, TABS)
     return results.content(datetime.combine(issue.issued_on, datetime.min.time()))
 
 

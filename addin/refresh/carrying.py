@@ -1,0 +1,113 @@
+"""Sheets of the made workbook carried into the user's, with everything that hangs on them.
+
+Covers   a sheet's own part, its notes, drawings, charts, pictures and tables under names that are free, numbers of
+         looks, numbers of tables.
+Not      which sheets (merging), the list of sheets (book).
+Rules    Names are given in a fixed order after our old parts have gone: the same sheets get the same names again.
+"""
+
+import posixpath
+
+from lxml import etree
+
+from addin.refresh.package import (
+    CannotRefresh,
+    Package,
+    Relation,
+    Xml,
+    m,
+    new_content,
+    parsed,
+    relations_content,
+    rels_of,
+)
+from addin.refresh.styles import Styles
+
+
+class Carrier:
+    """Carries sheets from one package into another."""
+
+    def __init__(self, made: Package, theirs: Package, styles: Styles) -> None:
+        self._made, self._theirs, self._styles = made, theirs, styles
+        self._carried: dict[str, str] = {}
+        """Part of the made workbook -> its name in the user's; a picture on two sheets is carried once."""
+
+    def sheet(self, part: str, target: str, *, selected: bool) -> None:
+        """Put a made sheet at `target`, in place of what is there.
+
+        Args:
+            part: the sheet's part in the made workbook
+            target: the name it gets
+            selected: whether its tab is among those shown as chosen
+        """
+        xml = Xml(self._made.parts[part])
+        root = xml.root
+        for cell in root.iter(m("c")):
+            if cell.get("t") == "s":
+                raise ValueError(f"{part} of the made workbook has shared texts; only texts of its own are carried")
+        self._renumber(root)
+        for view in root.iter(m("sheetView")):
+            if "tabSelected" in view.attrib:
+                del view.attrib["tabSelected"]
+            if selected:
+                view.set("tabSelected", "1")
+        self._theirs.add(target, xml.content(), self._made.content_type(part))
+        self._relations(part, target)
+
+    def _renumber(self, root: etree._Element) -> None:
+        """Numbers of looks as the user's list counts them."""
+        attributes = {m("c"): "s", m("row"): "s", m("col"): "style"}
+        for item in root.iter(*attributes):
+            name = attributes[str(item.tag)]
+            number = item.get(name)
+            if number is not None:
+                item.set(name, str(self._styles.cell(int(number))))
+        _renumber_rules(root, self._styles)
+
+    def _relations(self, part: str, target: str) -> None:
+        """What hangs on a part, carried after it."""
+        relations = self._made.relations(part)
+        if not relations:
+            return
+        carried = [
+            Relation(id=r.id, type=r.type, external=r.external,
+                     target=r.target if r.external else self._part(self._made.part(r.target)))
+            for r in relations
+        ]  # fmt: skip
+        self._theirs.parts[rels_of(target)] = relations_content(target, carried)
+
+    def _part(self, part: str) -> str:
+        if part not in self._carried:
+            if part not in self._made.parts:
+                raise ValueError(f"the made workbook points at {part}, which it does not have")
+            target = self._theirs.free_name(part)
+            self._carried[part] = target
+            data = self._made.parts[part]
+            if posixpath.dirname(part) == "xl/tables":
+                data = self._table(data)
+            self._theirs.add(target, data, self._made.content_type(part))
+            self._relations(part, target)
+        return self._carried[part]
+
+    def _table(self, data: bytes) -> bytes:
+        """A table with a number no other has; its name must be free, for formulas use it."""
+        root = parsed(data)
+        others = [parsed(other) for name, other in self._theirs.parts.items() if name.startswith("xl/tables/")]
+        name = root.get("displayName", "")
+        if any(other.get("displayName", "").casefold() == name.casefold() for other in others):
+            raise CannotRefresh(f"Your table {name} has a name that plinthbook needs: rename the table, then refresh.")
+        root.set("id", str(1 + max((int(other.get("id", "0")) for other in others), default=0)))
+        _renumber_rules(root, self._styles)
+        return new_content(root)
+
+
+def _renumber_rules(root: etree._Element, styles: Styles) -> None:
+    for item in root.iter(etree.Element):
+        for name, value in item.items():
+            if str(name).endswith(("dxfId", "DxfId")):
+                item.set(name, str(styles.rule(int(value))))
+
+
+def is_selected(data: bytes) -> bool:
+    """Whether a sheet's tab is shown as chosen."""
+    return any(view.get("tabSelected") in ("1", "true") for view in parsed(data).iter(m("sheetView")))
