@@ -18,6 +18,8 @@ from urllib.parse import quote, unquote
 
 from lxml import etree
 
+from addin.files import CannotWrite
+
 MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
 STRICT = "http://purl.oclc.org/ooxml/"
 OFFICE = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
@@ -30,7 +32,7 @@ _DECLARATION = re.compile(rb"(?:\xef\xbb\xbf)?(?:<\?xml[^>]*\?>)?\s*")
 _NUMBERED = re.compile(r"(.*?)[0-9]*(\.[^./]*)?")
 
 
-class CannotRefresh(OSError):  # noqa: N818 - named like CannotRead and CannotWrite
+class CannotRefresh(CannotWrite):
     """A workbook whose sheets cannot be made anew; it is left as it is. str() is one plain sentence."""
 
 
