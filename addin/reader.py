@@ -29,6 +29,10 @@ HEADER_SEARCHED = 20
 """The headers may have been pushed down, but not below this row."""
 
 
+ALIKE = 4
+"""Headings a sheet shares with one of the survey's before it is taken to be meant for it."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Row:
     """One row of a survey sheet; `row["thickness"]` is its entry."""
@@ -110,14 +114,18 @@ class _Reader:
         self.warnings.append(Problem(code=code, where=where, subject=subject, found=found, rule=rule, fix=fix))
 
     def _check_titles(self) -> None:
-        """Sheets that are not of this project, and sheets that are missing."""
+        """Sheets that look like the survey's and are not, and sheets that are missing.
+
+        A sheet of the user's own is nobody's business: it goes unsaid unless it might have been meant for the survey.
+        """
         wanted = {"job": "Job"} | {folded(sheet.title): sheet.title for sheet in TABLES}
         for title in self._titles:
             if folded(title) not in wanted and folded(title) not in self._ours:
                 near = get_close_matches(folded(title), list(wanted), n=1, cutoff=0.7)
-                fix = f"Call it {wanted[near[0]]}, if it is that." if near else _YOUR_OWN
-                self._warn("UNKNOWN-SHEET", CellRef(title, ""), "the sheet", "not one of the survey's",
-                           "it is passed over", fix)  # fmt: skip
+                like = wanted[near[0]] if near else _alike(self._sheets[folded(title)])
+                if like:
+                    self._warn("UNKNOWN-SHEET", CellRef(title, ""), "the sheet", "not one of the survey's",
+                               "it is passed over", f"Call it {like}, if it is that. {_YOUR_OWN}")  # fmt: skip
         must = {"Job"} | {sheet.title for sheet in TABLES if sheet.required or sheet.shipped}
         for fold, title in wanted.items():
             if fold in self._sheets:
@@ -371,6 +379,22 @@ def _header_parts(header: str) -> tuple[str, str]:
     """
     match = re.fullmatch(r"(.*?)\(([^()]*)\)", _squeezed(header))
     return (match[1], match[2]) if match else (_squeezed(header), "")
+
+
+def _alike(page: SheetRead) -> str:
+    """Title of the survey sheet whose headings another sheet has, or nothing."""
+    for sheet in TABLES:
+        titles = {_squeezed(column.title) for column in sheet.columns}
+        row = _header_row(page, titles)
+        if row is not None and len(titles & _headings(page, row)) >= min(ALIKE, len(titles)):
+            return sheet.title
+    return ""
+
+
+def _headings(page: SheetRead, row: int) -> set[str]:
+    """What stands in a row, squeezed, with and without the unit."""
+    texts = [_squeezed(clean(raw.value)) for (at, _), raw in page.cells.items() if at == row]
+    return {part for text in texts for part in (text, _header_parts(text)[0])}
 
 
 def _header_row(page: SheetRead, titles: Collection[str]) -> int | None:

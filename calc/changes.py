@@ -7,6 +7,7 @@ Units    money, in the job's currency; quantities in the unit of the item.
 Sources  none.
 """
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -100,10 +101,12 @@ def changed(rows: Sequence[ItemChange]) -> tuple[ItemChange, ...]:
     Args:
         rows: every item then and now
     """
-    return tuple(
-        row for row in rows
-        if value_of(row.quantity) != value_of(row.quantity_then) or value_of(row.rate) != value_of(row.rate_then)
-    )  # fmt: skip
+    return tuple(row for row in rows if _differ(row.quantity, row.quantity_then) or _differ(row.rate, row.rate_then))
+
+
+def _differ(one: Number, other: Number) -> bool:
+    """Whether two figures are different; a file keeps fifteen digits of one."""
+    return not math.isclose(value_of(one), value_of(other), rel_tol=1e-12)
 
 
 def difference_of(rows: Sequence[ItemChange]) -> Number:

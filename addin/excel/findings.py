@@ -38,9 +38,7 @@ def show(book: xw.Book, found: Findings) -> None:
     """
     sheet = next((sheet for sheet in book.sheets if sheet.name == FINDINGS_SHEET), None)
     if sheet is not None and not str(sheet["A1"].value).startswith(_HEAD):
-        raise CannotWrite(
-            f"The sheet {FINDINGS_SHEET} is not one of plinthbook's. Give it another name, and try again."
-        )
+        raise CannotWrite(f"The sheet {FINDINGS_SHEET} is not plinthbook's. Give it another name, and try again.")
     if sheet is None:
         sheet = book.sheets.add(FINDINGS_SHEET, after=book.sheets[-1])
     width = len(found.columns)

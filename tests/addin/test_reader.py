@@ -347,6 +347,21 @@ def test_headings_that_are_gone_are_one_fault(read, book):
     assert sum(p.where.sheet == "Job" for p in read().faults) == 1
 
 
+def test_a_sheet_of_the_users_own_goes_unsaid(read, book):
+    notes = book.create_sheet("Neighbours told")
+    notes["A1"], notes["A3"], notes["B3"] = "Wall", "Thickness (mm)", "who was told"
+    assert [problem.code for problem in read().warnings] == []
+
+
+def test_a_sheet_with_the_headings_of_the_survey_is_asked_about(read, book):
+    strange = book.create_sheet("Ground floor")
+    for column, heading in enumerate(("Wall", "From", "To", "Thickness (mm)"), start=1):
+        strange.cell(5, column).value = heading
+    warnings = read().warnings
+    assert [problem.code for problem in warnings] == ["UNKNOWN-SHEET"]
+    assert "Call it Walls, if it is that." in str(warnings[0])
+
+
 def test_strange_columns_sheets_and_lines_are_warnings(read, book):
     book.create_sheet("Footing")
     book["Walls"]["N3"], book["Walls"]["H3"] = "Colour", "Mortr"
