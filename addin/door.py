@@ -10,18 +10,18 @@ Rules    a door never decides on a value: text stays text, an error is told apar
 
 import io
 import os
+import posixpath
 import warnings
 import zipfile
 import zlib
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, Literal, Protocol
-from xml.etree.ElementTree import ParseError
+from xml.etree import ElementTree
 
 from openpyxl import load_workbook
 from openpyxl.utils.exceptions import InvalidFileException
-from openpyxl.workbook import Workbook
 from openpyxl.worksheet.worksheet import Worksheet
 
 from addin.files import check_is_workbook, write_atomically
@@ -31,8 +31,8 @@ Place = tuple[int, int]
 """Row and column, from 1."""
 
 _DAMAGED = (
-    zipfile.BadZipFile, InvalidFileException, ParseError, SyntaxError, zlib.error, OSError, EOFError, MemoryError,
-    KeyError, ValueError, IndexError, TypeError, AttributeError, OverflowError, RuntimeError,
+    zipfile.BadZipFile, InvalidFileException, ElementTree.ParseError, SyntaxError, zlib.error, OSError, EOFError,
+    MemoryError, KeyError, ValueError, IndexError, TypeError, AttributeError, OverflowError, RuntimeError,
 )  # fmt: skip
 """What openpyxl has been seen to raise, or may, on a damaged file; SyntaxError is lxml's XMLSyntaxError."""
 
@@ -46,8 +46,6 @@ class Raw:
     """`no value` is a formula that no spreadsheet has worked out yet."""
     percent: bool = False
     """Shown with a % sign: 40 % is stored as 0.4."""
-    formula: bool = False
-    """The value is the last result of a formula."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -76,8 +74,11 @@ class Door(Protocol):
     keeps_rows: bool
     """Whether the survey stays where it is in the workbook, or is written afresh."""
 
-    def sheets(self) -> Sequence[SheetRead]:
+    def sheets(self, passed_over: Collection[str] = ()) -> Sequence[SheetRead]:
         """Every sheet in order; one that holds no cells, such as a chart, is empty.
+
+        Args:
+            passed_over: titles of sheets whose cells nobody will look at; they may come out empty
 
         Raises:
             CannotRead: one plain sentence
@@ -99,9 +100,9 @@ class FileDoor:
     def __init__(self, source: str | os.PathLike[str], target: str | os.PathLike[str] | None = None) -> None:
         self.source, self.target = source, target
 
-    def sheets(self) -> Sequence[SheetRead]:
+    def sheets(self, passed_over: Collection[str] = ()) -> Sequence[SheetRead]:
         """Every sheet of the file."""
-        return sheets_in(self.source, content_of(self.source))
+        return sheets_in(self.source, content_of(self.source), passed_over)
 
     def put(self, made: Made) -> None:
         """Write the estimate to the target."""
@@ -123,34 +124,60 @@ def content_of(path: str | os.PathLike[str]) -> bytes:
         raise CannotRead(f"{path} cannot be read: {reason.strerror or reason}.") from reason
 
 
-def sheets_in(path: str | os.PathLike[str], content: bytes) -> tuple[SheetRead, ...]:
+def sheets_in(path: str | os.PathLike[str], content: bytes, passed_over: Collection[str] = ()) -> tuple[SheetRead, ...]:
     """The sheets of a workbook from what its file holds.
 
     Raises:
         CannotRead: it is damaged; one plain sentence that names the file
     """
-    return sheets_of(_loaded(path, content, values=True), _loaded(path, content, values=False))
-
-
-def _loaded(path: str | os.PathLike[str], content: bytes, *, values: bool) -> Workbook:
-    """The workbook, with the results of its formulas or with the formulas themselves."""
+    folded = {title.casefold() for title in passed_over}
     try:
+        wanted = _emptied(content, lambda title, _: title.casefold() in folded)
+        # Formulas are of interest only where one has no result.
+        live = _emptied(wanted, lambda _, part: b"<f" not in part and b":f" not in part)
         with warnings.catch_warnings():
             # About parts that are left out when such a file is saved again; it never is.
             warnings.simplefilter("ignore")
-            return load_workbook(io.BytesIO(content), data_only=values, keep_links=False)
+            values = load_workbook(io.BytesIO(wanted), data_only=True, keep_links=False)
+            formulas = load_workbook(io.BytesIO(live), keep_links=False)
     except _DAMAGED as reason:
         advice = "is damaged and cannot be read; open it in a spreadsheet and save it again."
         raise CannotRead(f"{path} {advice}") from reason
-
-
-def sheets_of(values: Workbook, formulas: Workbook) -> tuple[SheetRead, ...]:
-    """The sheets of a workbook loaded twice: with the results of its formulas, and with the formulas."""
     pages = {page.title: page for page in values.worksheets}
     return tuple(
         SheetRead(title=title, cells=_cells(pages[title], formulas[title]) if title in pages else {})
         for title in values.sheetnames
     )
+
+
+def _emptied(content: bytes, empty: Callable[[str, bytes], bool]) -> bytes:
+    """A workbook without the cells of some sheets, chosen by title and part: reading them would take longest."""
+    out = io.BytesIO()
+    with zipfile.ZipFile(io.BytesIO(content)) as source, zipfile.ZipFile(out, "w") as target:
+        titles = _titles_by_part(source)
+        for name in source.namelist():
+            part = source.read(name)
+            target.writestr(name, _EMPTY if name in titles and empty(titles[name], part) else part)
+    return out.getvalue()
+
+
+_EMPTY = b'<worksheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><sheetData/></worksheet>'
+_SHEET = "{http://schemas.openxmlformats.org/spreadsheetml/2006/main}sheet"
+_RELATION = "{http://schemas.openxmlformats.org/officeDocument/2006/relationships}id"
+
+
+def _titles_by_part(package: zipfile.ZipFile) -> dict[str, str]:
+    """Part of each worksheet -> its title; nothing where the list of sheets is not where it usually is."""
+    names = set(package.namelist())
+    if not {"xl/workbook.xml", "xl/_rels/workbook.xml.rels"} <= names:
+        return {}
+    relations = ElementTree.fromstring(package.read("xl/_rels/workbook.xml.rels"))
+    parts = {
+        relation.get("Id"): posixpath.normpath(posixpath.join("/xl", relation.get("Target", ""))).lstrip("/")
+        for relation in relations if relation.get("Type", "").endswith("/worksheet")
+    }  # fmt: skip
+    sheets = ElementTree.fromstring(package.read("xl/workbook.xml")).iter(_SHEET)
+    return {parts[sheet.get(_RELATION)]: sheet.get("name", "") for sheet in sheets if sheet.get(_RELATION) in parts}
 
 
 def _cells(page: Worksheet, twin: Worksheet) -> dict[Place, Raw]:
@@ -162,11 +189,10 @@ def _cells(page: Worksheet, twin: Worksheet) -> dict[Place, Raw]:
 
 def _raw(cell: Any, twin: Any) -> Raw:
     """What stands in a cell. An empty one may be a formula whose result was never stored."""
-    formula = twin is not None and twin.data_type == "f"
     if cell.data_type == "e":
-        return Raw(value=cell.value, kind="error", formula=formula)
+        return Raw(value=cell.value, kind="error")
     # An empty text that a formula gave has the type str, and is a blank.
     if cell.value is None and cell.data_type != "str":
-        return Raw(value=None, kind="no value" if formula else "value", formula=formula)
-    percent = "%" in cell.number_format and isinstance(cell.value, (int, float))
-    return Raw(value=cell.value, percent=percent, formula=formula)
+        formula = twin is not None and twin.data_type == "f"
+        return Raw(value=None, kind="no value" if formula else "value")
+    return Raw(value=cell.value, percent="%" in cell.number_format and isinstance(cell.value, (int, float)))

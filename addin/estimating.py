@@ -17,7 +17,7 @@ from addin.kinds import Floats, Tracing
 from addin.layout import SHEET, SURVEY_TITLES, column_letter
 from addin.problems import CellRef, Problem
 from addin.reader import Reading, read_survey
-from addin.sheets import FINDINGS_SHEET, TABS
+from addin.sheets import FINDINGS_SHEET, LAST_ISSUE_SHEET, TABS
 from addin.survey_book import HELP_SHEET, LISTS_SHEET
 from addin.surveying import Issued, build_allowances, build_survey, issued
 from calc.estimate import Estimate, Prepared, estimate, prepare
@@ -27,6 +27,10 @@ from calc.survey import Survey
 
 OURS = tuple(title for title in TABS if title not in SURVEY_TITLES)
 """Sheets of an issued workbook, passed over when it is read again as a survey."""
+
+
+PASSED_OVER = tuple(title for title in (*OURS, FINDINGS_SHEET) if title != LAST_ISSUE_SHEET)
+"""Those whose cells nobody looks at."""
 
 
 class Faulty(Exception):  # noqa: N818 - it carries the estimator's faults, not an error of the program
@@ -57,7 +61,7 @@ def read_faults(door: Door) -> tuple[Reading, tuple[Problem, ...], tuple[Problem
     Raises:
         CannotRead: there is no workbook that can be read
     """
-    return _faults(door.sheets())
+    return _faults(door.sheets(PASSED_OVER))
 
 
 def _faults(sheets: Sequence[SheetRead]) -> tuple[Reading, tuple[Problem, ...], tuple[Problem, ...]]:
@@ -76,7 +80,7 @@ def work(door: Door) -> Worked:
         CannotWrite: the survey should stay as it is, and formulas could not point at it
         Faulty: faults stand
     """
-    sheets = door.sheets()
+    sheets = door.sheets(PASSED_OVER)
     reading, faults, warnings = _faults(sheets)
     if faults:
         raise Faulty(faults, warnings)

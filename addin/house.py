@@ -9,7 +9,7 @@ Rules    a block is known by the title in its first cell. Nothing is shown of a 
 """
 
 import functools
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 from datetime import date, timedelta
 from decimal import Decimal
 from typing import Any
@@ -42,8 +42,9 @@ class RangesDoor:
     def __init__(self, blocks: Sequence[Block]) -> None:
         self._blocks = blocks
 
-    def sheets(self) -> tuple[SheetRead, ...]:
+    def sheets(self, passed_over: Collection[str] = ()) -> tuple[SheetRead, ...]:
         """One sheet for each block."""
+        del passed_over  # only survey sheets are handed over
         return tuple(_sheet(block) for block in self._blocks)
 
     def put(self, made: Made) -> None:

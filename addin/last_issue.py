@@ -9,10 +9,10 @@ from dataclasses import dataclass
 
 from addin.door import SheetRead
 from addin.estimating import Worked
+from addin.sheets import LAST_ISSUE_SHEET
 from calc.changes import ItemChange, ItemThen, changed, changes_since, difference_of
 from calc.number import value_of
 
-SHEET = "Since issue"
 _CODE, _DESCRIPTION, _UNIT, _QUANTITY, _RATE, _AMOUNT = 1, 2, 3, 4, 6, 8
 """Columns of the sheet."""
 
@@ -36,7 +36,7 @@ def changes_of(worked: Worked) -> Changes | None:
 
 def items_then(sheets: Sequence[SheetRead]) -> tuple[ItemThen, ...]:
     """Every item of the last issue; none where there was no issue."""
-    cells = next((sheet.cells for sheet in sheets if sheet.title == SHEET), {})
+    cells = next((sheet.cells for sheet in sheets if sheet.title == LAST_ISSUE_SHEET), {})
     heading = next((row for (row, column), raw in cells.items() if column == _CODE and raw.value == "Code"), None)
     if heading is None:
         return ()

@@ -23,6 +23,9 @@ TABS = (
 )  # fmt: skip
 """Result sheets in the order of their tabs."""
 
+LAST_ISSUE_SHEET = "Since issue"
+"""The result sheet that keeps the bill as it was issued."""
+
 FINDINGS_SHEET = "Findings"
 """The sheet on which buttons of the add-in show their answers; never part of an issue."""
 

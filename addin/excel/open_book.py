@@ -9,7 +9,7 @@ Rules    everything that can fail comes before the workbook is saved. The estima
 """
 
 import os
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 from decimal import Decimal
 from pathlib import Path
 from typing import Any
@@ -19,12 +19,8 @@ import xlwings as xw
 from addin.door import Made, Place, Raw, SheetRead
 from addin.files import CannotWrite
 from addin.guard import MOST_CELLS, CannotRead
-from addin.layout import SURVEY_TITLES
 
 ERRORS = frozenset({"#NULL!", "#DIV/0!", "#VALUE!", "#REF!", "#NAME?", "#NUM!", "#N/A"})
-
-READ = (*SURVEY_TITLES, "Since issue")
-"""Sheets whose cells are wanted; of the others only the titles are."""
 
 
 class OpenDoor:
@@ -36,11 +32,11 @@ class OpenDoor:
         """`into_file` brings an estimate into the workbook's file, whole or not at all."""
         self.book, self._into_file = book, into_file
 
-    def sheets(self) -> Sequence[SheetRead]:
-        """Every sheet; cells of the survey's only."""
-        wanted = {title.casefold() for title in READ}
+    def sheets(self, passed_over: Collection[str] = ()) -> Sequence[SheetRead]:
+        """Every sheet."""
+        unwanted = {title.casefold() for title in passed_over}
         return tuple(
-            SheetRead(title=sheet.name, cells=_cells(sheet) if sheet.name.casefold() in wanted else {})
+            SheetRead(title=sheet.name, cells={} if sheet.name.casefold() in unwanted else _cells(sheet))
             for sheet in self.book.sheets
         )
 

@@ -5,10 +5,11 @@ Not      how the two are merged (merging), how the file is replaced (in_place).
 """
 
 import os
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from datetime import datetime
+from pathlib import Path
 
-from addin.door import Made, SheetRead, content_of, sheets_in
+from addin.door import Made, SheetRead, sheets_in
 from addin.locks import check_changeable
 from addin.refresh.in_place import Refreshed, refresh_file
 
@@ -25,9 +26,9 @@ class InPlaceDoor:
         self.refreshed: Refreshed | None = None
         """What the refresh did, once the estimate was put."""
 
-    def sheets(self) -> Sequence[SheetRead]:
+    def sheets(self, passed_over: Collection[str] = ()) -> Sequence[SheetRead]:
         """Every sheet of the file, if it may be changed where it stands."""
-        return sheets_in(self.path, self._content())
+        return sheets_in(self.path, self._content(), passed_over)
 
     def put(self, made: Made) -> None:
         """Put the estimate into the file, as it was when the survey was read from it."""
@@ -37,6 +38,6 @@ class InPlaceDoor:
 
     def _content(self) -> bytes:
         if self._theirs is None:
-            check_changeable(self.path)
-            self._theirs = content_of(self.path)
+            check_changeable(self.path)  # which looks at the package too
+            self._theirs = Path(self.path).read_bytes()
         return self._theirs
