@@ -20,12 +20,12 @@ NO_NUMBERS = [True, date(2026, 1, 5), "tall", "3,15", float("nan"), float("inf")
 VBA_KEYWORDS = {
     "and", "any", "array", "as", "base", "binary", "boolean", "byref", "byte", "byval", "call", "case", "close",
     "const", "currency", "date", "debug", "declare", "dim", "do", "double", "each", "else", "empty", "end", "enum",
-    "error", "event", "exit", "explicit", "false", "for", "friend", "function", "get", "global", "go", "goto", "if", "in",
-    "input", "integer", "is", "let", "like", "line", "lock", "long", "loop", "me", "mid", "mod", "name", "new", "next",
-    "not", "nothing", "null", "object", "on", "open", "option", "optional", "or", "print", "private", "property",
-    "public", "put", "redim", "rem", "resume", "return", "seek", "select", "set", "single", "static", "step", "stop",
-    "string", "sub", "then", "time", "to", "true", "type", "until", "variant", "wend", "while", "width", "with",
-    "write", "xor",
+    "error", "event", "exit", "explicit", "false", "for", "friend", "function", "get", "global", "go", "goto", "if",
+    "in", "input", "integer", "is", "let", "like", "line", "lock", "long", "loop", "me", "mid", "mod", "name", "new",
+    "next", "not", "nothing", "null", "object", "on", "open", "option", "optional", "or", "print", "private",
+    "property", "public", "put", "redim", "rem", "resume", "return", "seek", "select", "set", "single", "static",
+    "step", "stop", "string", "sub", "then", "time", "to", "true", "type", "until", "variant", "wend", "while", "width",
+    "with", "write", "xor",
 }  # fmt: skip
 
 
