@@ -1,6 +1,7 @@
 """Worksheet functions that read the survey's own ranges: lengths, areas and openings from grid lines and names.
 
-Covers   length between two grid points, area of a room from its corners or outline, openings of one wall.
+Covers   length between two grid points, area of a room from its corners or outline, openings of one wall, masonry and
+         plaster net of them.
 Not      any arithmetic: that is calc's. What cuts a length short where walls meet is left to the estimate.
 Rules    a grid line without offset follows from the line before, as in the survey; a bad size on Grid or Openings
          spoils the walls and rooms that rest on it and no others. Only a bad name spoils all: it might be any of them.
@@ -10,8 +11,9 @@ import re
 from collections.abc import Sequence
 from typing import Any
 
-from addin.arguments import LINES, QUANTITIES, declared, number, text
+from addin.arguments import FACES, HEIGHT, LENGTH, LINES, QUANTITIES, THICKNESS, declared, number, text
 from addin.entries import Refused, check_name, folded, split_point
+from addin.functions_quantities import net_masonry, net_plaster
 from addin.worksheet import NOT_THERE, VALUE, BadArgument, taken
 from calc.outlines import Point, check_outline, polygon_area
 from calc.walls import half_wall, line_length, line_offset, opening_area
@@ -99,6 +101,22 @@ def _openings(wall: str, walls: Sequence[Any], widths: Sequence[Any], heights: S
     return tuple(opening_area(*size) for size in sizes) or (0.0,)
 
 
+def _wall_masonry(length: float, thickness: float, height: float, *openings: Any) -> Any:
+    return net_masonry(length, thickness, height, _openings(*openings))
+
+
+def _wall_plaster(length: float, height: float, faces: float, *openings: Any) -> Any:
+    return net_plaster(length, height, faces, _openings(*openings))
+
+
+# A function that gives a row may be cut to its first cell inside another one, so these take the ranges themselves.
+_OF_WALL = (
+    text("wall", "name of the wall"),
+    text("opening_walls", "walls of all openings", takes="column"),
+    number("widths_m", "m", "their clear widths", takes="column"),
+    number("heights_m", "m", "their clear heights", takes="column"),
+)
+
 PLAN = (
     declared("PLINTH_WALL_LENGTH", QUANTITIES, "Length between two grid points on centre lines, m", "m", _wall_length,
              text("from_point", "grid point where the wall begins, such as A1"),
@@ -108,7 +126,9 @@ PLAN = (
              text("opposite_corner", "grid point; blank where an outline is given", may_be_blank=True),
              text("outline", "grid points in order, such as A1 B1 B2 A2", may_be_blank=True), *LINES),
     declared("PLINTH_OPENINGS", QUANTITIES, "Areas of the openings of one wall, side by side, m2", "m2", _openings,
-             text("wall", "name of the wall"), text("opening_walls", "walls of all openings", takes="column"),
-             number("widths_m", "m", "their clear widths", takes="column"),
-             number("heights_m", "m", "their clear heights", takes="column")),
+             *_OF_WALL),
+    declared("PLINTH_WALL_MASONRY", QUANTITIES, "Masonry of a named wall, its openings deducted by the rules, m3", "m3",
+             _wall_masonry, LENGTH, THICKNESS, HEIGHT, *_OF_WALL),
+    declared("PLINTH_WALL_PLASTER", QUANTITIES, "Plaster of a named wall, its openings deducted by the rules, m2", "m2",
+             _wall_plaster, LENGTH, HEIGHT, FACES, *_OF_WALL),
 )  # fmt: skip

@@ -44,12 +44,14 @@ from calc.number import rounded, total
 from calc.prices import amount_of, to_coin
 
 
-def _masonry(length: float, thickness: float, height: float, openings: Sequence[float]) -> Any:
+def net_masonry(length: float, thickness: float, height: float, openings: Sequence[float]) -> Any:
+    """Masonry of a wall, each opening deducted by the rules; sizes in m and m2."""
     deducted = total([brickwork_deduction(area, allowance("brickwork_no_deduction")) for area in openings])
     return masonry_volume(length, thickness, height, deducted)
 
 
-def _plaster(length: float, height: float, faces: float, openings: Sequence[float]) -> Any:
+def net_plaster(length: float, height: float, faces: float, openings: Sequence[float]) -> Any:
+    """Plaster of a wall, each opening deducted by the rules; sizes in m and m2."""
     limits = allowance("plaster_no_deduction"), allowance("plaster_one_face")
     deducted = total([plaster_deduction(area, faces, *limits) for area in openings])
     return plaster_area(length, height, faces, deducted)
@@ -90,9 +92,9 @@ _LESS = number("deducted_m3", "m3", "volumes that are taken off, one cell each",
 _BULKING = number("bulking", "-", "loose over in the ground", allowance("bulking"), least=1)
 
 MEASURED = (
-    declared("PLINTH_MASONRY", QUANTITIES, "Masonry of a wall, openings deducted by the rules, m3", "m3", _masonry,
+    declared("PLINTH_MASONRY", QUANTITIES, "Masonry of a wall, openings deducted by the rules, m3", "m3", net_masonry,
              LENGTH, THICKNESS, HEIGHT, OPENINGS),
-    declared("PLINTH_PLASTER", QUANTITIES, "Plaster of a wall, openings deducted by the rules, m2", "m2", _plaster,
+    declared("PLINTH_PLASTER", QUANTITIES, "Plaster of a wall, openings deducted by the rules, m2", "m2", net_plaster,
              LENGTH, HEIGHT, FACES, OPENINGS),
     declared("PLINTH_DIGGING", QUANTITIES, "Earth dug, as it lies in the ground, m3", "m3", _earth,
              LENGTH, number("width_m", "m", "width of the trench"), _DEPTH, _LESS),

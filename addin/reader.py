@@ -29,7 +29,7 @@ from openpyxl.worksheet.worksheet import Worksheet
 from addin import tables
 from addin.entries import Entry, Known, Raw, Refused, check_name, clean, folded, read_entry, shown
 from addin.files import CannotRead, check_is_workbook
-from addin.layout import EXAMPLE_MARK, HEADER_ROW, JOB, JOB_TITLES, TABLES, Column, Sheet
+from addin.layout import EXAMPLE_MARK, HEADER_ROW, JOB, JOB_TITLES, LIVE_MARK, TABLES, Column, Sheet
 from addin.problems import CellRef, Problem
 from addin.survey_book import HELP_SHEET, LISTS_SHEET, START_SHEET, blank_text
 
@@ -193,7 +193,7 @@ class _Reader:
         found: dict[str, int] = {}
         for (row, number), cell in _cells(page):
             header = clean(cell.value)
-            if row != header_row or not header:
+            if row != header_row or not header or folded(header).startswith(LIVE_MARK):
                 continue
             where = CellRef(page.title, f"{get_column_letter(number)}{row}")
             title, unit = _header_parts(header)

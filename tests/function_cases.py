@@ -78,6 +78,10 @@ CASES: list[tuple[str, tuple[Any, ...], Any]] = [
     ("PLINTH_ROOM_AREA", (None, None, "A1 C1 C2 B2", *GRID), 7.4 * 4.0 - B * 4.0 / 2),
     ("PLINTH_OPENINGS", ("W1", OF_WALL, WIDTHS, HEIGHTS), [[1.2 * 1.35, 0.6096 * 0.6]]),
     ("PLINTH_OPENINGS", ("W9", OF_WALL, WIDTHS, HEIGHTS), [[0.0]]),
+    ("PLINTH_WALL_MASONRY", (5.0, 230, 3.0, "W1", OF_WALL, WIDTHS, HEIGHTS), (15 - 1.62 - 0.6096 * 0.6) * 0.23),
+    ("PLINTH_WALL_MASONRY", (5.0, 230, 3.0, "W9", OF_WALL, WIDTHS, HEIGHTS), 15 * 0.23),
+    # 1.62 m2 is taken off one face, 0.37 m2 is not taken off.
+    ("PLINTH_WALL_PLASTER", (5.0, 3.0, None, "W1", OF_WALL, WIDTHS, HEIGHTS), 30 - 1.62),
     ("PLINTH_MASONRY", (5.0, 230, 3.0, [[0.1, 0.12], [2.1, None]]), (15.0 - 0.12 - 2.1) * 0.23),
     ("PLINTH_MASONRY", (5.0, 230, 3.0), 15.0 * 0.23),
     ("PLINTH_PLASTER", (5.0, 3.0, 2, [0.48, 1.2, 3.78]), 30.0 - 1.2 - 2 * 3.78),
