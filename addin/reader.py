@@ -193,11 +193,13 @@ class _Reader:
         found: dict[str, int] = {}
         for (row, number), cell in _cells(page):
             header = clean(cell.value)
-            if row != header_row or not header or folded(header).startswith(LIVE_MARK):
+            if row != header_row or not header:
                 continue
             where = CellRef(page.title, f"{get_column_letter(number)}{row}")
             title, unit = _header_parts(header)
             column = titles.get(_squeezed(header)) or titles.get(title)
+            if folded(header).startswith(LIVE_MARK):
+                continue
             if column is None:
                 near = get_close_matches(title, list(titles), n=1, cutoff=0.75)
                 fix = f"Write {titles[near[0]].header}, if it is that." if near else _YOUR_OWN
