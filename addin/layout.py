@@ -20,6 +20,9 @@ HEADER_ROW = 3
 EXAMPLE_MARK = "e.g."
 """A row whose first cell starts with this is an example in grey; the reader passes over it."""
 
+LIVE_MARK = "live:"
+"""A column whose heading starts with this is shown by the add-in while entries are typed; the reader passes over it."""
+
 FIRST_ROW = HEADER_ROW + 1
 """First row of entries. In the blank survey the examples stand here."""
 

@@ -19,7 +19,7 @@ from openpyxl.utils import get_column_letter
 from addin import tables
 from addin.door import Raw, SheetRead
 from addin.entries import Entry, Known, Refused, check_name, clean, folded, is_blank, read_entry, shown
-from addin.layout import EXAMPLE_MARK, HEADER_ROW, JOB, JOB_TITLES, TABLES, Column, Sheet
+from addin.layout import EXAMPLE_MARK, HEADER_ROW, JOB, JOB_TITLES, LIVE_MARK, TABLES, Column, Sheet
 from addin.problems import CellRef, Problem
 from addin.survey_book import HELP_SHEET, LISTS_SHEET, START_SHEET, blank_text
 
@@ -170,6 +170,8 @@ class _Reader:
             where = CellRef(page.title, f"{get_column_letter(number)}{row}")
             title, unit = _header_parts(header)
             column = titles.get(_squeezed(header)) or titles.get(title)
+            if folded(header).startswith(LIVE_MARK):
+                continue
             if column is None:
                 near = get_close_matches(title, list(titles), n=1, cutoff=0.75)
                 fix = f"Write {titles[near[0]].header}, if it is that." if near else _YOUR_OWN

@@ -20,6 +20,7 @@ from openpyxl.worksheet.hyperlink import Hyperlink
 from openpyxl.worksheet.worksheet import Worksheet
 
 from addin import tables
+from addin.caches import Value as Result
 from addin.caches import inject
 from addin.files import write_atomically
 from addin.layout import (
@@ -114,6 +115,16 @@ def survey_bytes(
         KeyError: a sheet, column or entry is not in the layout.
         ValueError: a number is not finite.
     """
+    book, _ = survey_workbook(rows, job, examples)
+    return survey_content(book, {})
+
+
+def survey_workbook(
+    rows: Mapping[str, Sequence[RowValues]] | None = None,
+    job: RowValues | None = None,
+    examples: bool = True,
+) -> tuple[Workbook, Styles]:
+    """The survey workbook before it is a file, and its styles; arguments as for survey_bytes."""
     book = Workbook()
     book.properties.creator, book.properties.title = "plinthbook", "House raising survey"
     styles = Styles(book)
@@ -121,9 +132,14 @@ def survey_bytes(
     start.title = START_SHEET
     _draw_start(start, styles)
     add_survey_sheets(book, styles, rows=rows, job=job, examples=examples)
+    return book, styles
+
+
+def survey_content(book: Workbook, results: Mapping[tuple[str, str], Result]) -> bytes:
+    """The file's content, with the result of each formula by sheet and cell, and the same date on any day."""
     content = io.BytesIO()
     book.save(content)
-    return inject(content.getvalue(), {}, modified=EDITION)
+    return inject(content.getvalue(), results, modified=EDITION)
 
 
 def add_survey_sheets(

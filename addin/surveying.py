@@ -37,6 +37,7 @@ from calc.survey import (
 )
 from calc.survey import Column as ColumnRecord
 from calc.survey import Reading as LevelReading
+from calc.walls import half_wall, line_offset
 
 Value = float | str | date | tuple[str, ...] | None
 
@@ -272,9 +273,9 @@ def _grid(rows: Issued, kind: Kind, allowances: Allowances) -> tuple[tuple[GridL
         row = _Row(SHEET["Grid"], issued_row, kind, allowances)
         letter = str(issued_row.values["name"])[0].isalpha()
         wall, clear = row.cell_number("wall"), row.cell_number("clear")
-        half = wall / 2
+        half = half_wall(wall)
         before = lines[letter][-1] if lines[letter] else None
-        usual = before.offset + before.half + clear + half if before else half * 0
+        usual = line_offset(before.offset, before.half, clear, half) if before else half * 0
         lines[letter].append(
             GridLine(name=row.text("name"), wall=wall, half=half, clear=clear, offset=row.number("offset", usual))
         )

@@ -90,6 +90,60 @@ def reading_rows(readings: tuple[Reading, ...]) -> tuple[ReadingRow, ...]:
     return tuple(rows)
 
 
+def plinth_by_road(road: Number, clearance: Number, build_up: Number) -> Number:
+    """Plinth above ground that the road calls for [m].
+
+    Args:
+        road: crown of the road above ground, less than 0 where it lies lower [m]
+        clearance: wanted of the floor over the road [m]
+        build_up: expected future rise of the road [m]
+
+    >>> round(plinth_by_road(0.5, 0.45, 0.15), 3)
+    1.1
+    """
+    return road + clearance + build_up
+
+
+def plinth_by_flood(flood: Number, freeboard: Number) -> Number:
+    """Plinth above ground that the flood calls for [m].
+
+    Args:
+        flood: highest flood mark above ground [m]
+        freeboard: wanted above it [m]
+
+    >>> round(plinth_by_flood(0.9, 0.3), 3)
+    1.2
+    """
+    return flood + freeboard
+
+
+def plinth_needed(by_road: Number, by_flood: Number, by_rule: Number) -> Number:
+    """Plinth above ground that is needed: the highest that is called for [m].
+
+    Args:
+        by_road: that the road calls for, 0 where it is not known [m]
+        by_flood: that the flood calls for, 0 where it is not known [m]
+        by_rule: that the local rule calls for [m]
+
+    >>> plinth_needed(1.1, 1.2, 0.45)
+    1.2
+    """
+    return maximum(by_road, by_flood, by_rule)
+
+
+def least_rise(needed: Number, plinth: Number) -> Number:
+    """Rise that reaches the needed plinth; none where the floor is high enough [m].
+
+    Args:
+        needed: plinth above ground that is needed [m]
+        plinth: floor above ground as it is [m]
+
+    >>> round(least_rise(1.2, 0.35), 3), least_rise(0.45, 0.6)
+    (0.85, 0)
+    """
+    return maximum(needed - plinth, 0)
+
+
 def levels_of(job: Job, rows: tuple[ReadingRow, ...]) -> Levels:
     """Needed plinth and rise.
 
@@ -109,11 +163,11 @@ def levels_of(job: Job, rows: tuple[ReadingRow, ...]) -> Levels:
     plinth, plinth_known = above_ground(job.plinth, means.floor, means.floors), known(job.plinth, means.floors)
     road, road_known = above_ground(job.road, means.road, means.roads), known(job.road, means.roads)
     flood, flood_known = above_ground(job.flood, means.flood, means.floods), known(job.flood, means.floods)
-    by_road = where(road_known > 0, road + job.plinth_above_road + job.road_build_up, 0)
-    by_flood = where(flood_known > 0, flood + job.freeboard, 0)
-    needed = maximum(by_road, by_flood, job.least_plinth)
-    least_rise = maximum(needed - plinth, 0)
-    rise = where(job.rise.given, job.rise.value, least_rise)
+    by_road = where(road_known > 0, plinth_by_road(road, job.plinth_above_road, job.road_build_up), 0)
+    by_flood = where(flood_known > 0, plinth_by_flood(flood, job.freeboard), 0)
+    needed = plinth_needed(by_road, by_flood, job.least_plinth)
+    least = least_rise(needed, plinth)
+    rise = where(job.rise.given, job.rise.value, least)
     by_road_counts = where(both(road_known > 0, by_road >= needed), 1, 0)
     by_flood_counts = where(both(flood_known > 0, by_flood >= needed), 1, 0)
     by_levels = word_where(by_road_counts > 0, "road", word_where(by_flood_counts > 0, "flood", "local rule"))
@@ -121,7 +175,7 @@ def levels_of(job: Job, rows: tuple[ReadingRow, ...]) -> Levels:
         means=means, plinth=plinth, road=road, flood=flood, road_known=road_known, flood_known=flood_known,
         plinth_known=plinth_known, by_road_counts=by_road_counts, by_flood_counts=by_flood_counts,
         by_road=by_road, by_flood=by_flood, by_rule=job.least_plinth, needed=needed,
-        least_rise=least_rise, rise=rise, raised=plinth + rise,
+        least_rise=least, rise=rise, raised=plinth + rise,
         by_levels=by_levels, governed_by=word_where(job.rise.given, "owner", by_levels),
     )  # fmt: skip
 

@@ -199,16 +199,31 @@ def plaster_area(length: Number, height: Number, faces: Number, deducted: Number
     return result
 
 
-def earth_volume(length: Number, breadth: Number, depth: Number) -> Number:
+def earth_volume(length: Number, breadth: Number, depth: Number, deducted: Number) -> Number:
     """Earth dug or filled, as it lies in the ground [m3].
 
     Args:
         length: of the trench or room [m]
         breadth: of the trench or room [m]
         depth: of digging or fill [m]
+        deducted: of it, what is not dug or filled: another trench at a corner, a footing, a bed [m3]
 
-    >>> earth_volume(8.0, 0.9, 0.75)
-    5.4
+    >>> round(earth_volume(8.0, 0.9, 0.75, 0.6), 3)
+    4.8
     """
-    result: Number = length * breadth * depth
+    result: Number = length * breadth * depth - deducted
+    return result
+
+
+def spread_volume(area: Number, depth: Number) -> Number:
+    """Fill, gravel or concrete spread over an area [m3].
+
+    Args:
+        area: on plan [m2]
+        depth: of the layer [m]
+
+    >>> spread_volume(12.5, 0.6)
+    7.5
+    """
+    result: Number = area * depth
     return result

@@ -51,6 +51,7 @@ from calc.walls import (
     line_length,
     lintel_extra,
     lintel_length,
+    opening_area,
     prism_weight,
     surface_weight,
     wall_weight,
@@ -246,7 +247,7 @@ class _Builder:
         allow, wall = self.allow, opening.wall
         found = {key: column.at(wall) for key, column in self.of_wall.items()}
         thickness, masonry = self.thicknesses.at(wall), found["masonry"]
-        area = opening.width * opening.height
+        area = opening_area(opening.width, opening.height)
         frame = where(same(opening.kind, "vent"), 0, area * allow.frame_weight)
         run = lintel_length(opening.width, allow.lintel_bearing)
         lintel = lintel_extra(run, allow.lintel_depth, thickness, self.concrete, masonry)

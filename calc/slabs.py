@@ -107,6 +107,19 @@ def slab_dead(thickness: Number, unit_weight: Number, finish: Number) -> Number:
     return thickness * unit_weight + finish
 
 
+def load_on(area: Number, load: Number) -> Number:
+    """Load of an area [kN].
+
+    Args:
+        area: on plan [m2]
+        load: on each m2 of plan [kN/m2]
+
+    >>> load_on(12.5, 4.625)
+    57.8125
+    """
+    return area * load
+
+
 def roof_dead(covering: Number, slope: Number) -> Number:
     """Weight of a pitched roof on plan [kN/m2].
 

@@ -1,6 +1,7 @@
-"""Weight of walls, openings, lintels and beams.
+"""Weight of walls, openings, lintels and beams, and the lines they stand on.
 
-Covers   masonry and plaster net of openings, frames, lintels, windows blocked for the lift.
+Covers   masonry and plaster net of openings, frames, lintels, windows blocked for the lift; lengths between grid
+         points, offsets of grid lines taped by clear sizes; what a wall carries with given shares of slab.
 Not      what rests on a wall (slabs, take_down) and where jacks stand.
 Signs    weight positive downward.
 Units    m, m2, kN, kN/m2, kN/m3.
@@ -8,7 +9,36 @@ Sources  statics; conventions of this project: openings deduct masonry and plast
          left out.
 """
 
-from calc.number import Number, Truth, sqrt, where
+from collections.abc import Sequence
+
+from calc.number import Number, Truth, sqrt, total, where
+
+
+def half_wall(thickness: Number) -> Number:
+    """What a wall on a grid line takes up to either side of it [m].
+
+    Args:
+        thickness: of the wall [m]
+
+    >>> half_wall(0.23)
+    0.115
+    """
+    return thickness / 2
+
+
+def line_offset(before: Number, half_before: Number, clear: Number, half: Number) -> Number:
+    """Offset of a grid line that was taped by the clear size from the line before [m].
+
+    Args:
+        before: offset of the line before [m]
+        half_before: half of the wall on that line [m]
+        clear: between the faces of the two walls [m]
+        half: half of the wall on this line [m]
+
+    >>> round(line_offset(0.0, 0.115, 3.175, 0.0575), 4)
+    3.3475
+    """
+    return before + half_before + clear + half
 
 
 def line_length(x_start: Number, y_start: Number, x_end: Number, y_end: Number) -> Number:
@@ -74,6 +104,33 @@ def net_wall_weight(length: Number, height: Number, openings: Number, surface: N
     return wall_weight(length, 0 * length, height, surface) - openings * surface
 
 
+def wall_load(own: Number, areas: Sequence[Number], loads: Sequence[Number]) -> Number:
+    """Load of a wall: its own weight and its share of each slab on it [kN].
+
+    Args:
+        own: weight of the wall and of what stands on it [kN]
+        areas: of each slab, the part the wall carries [m2]
+        loads: of each slab, in the same order [kN/m2]
+
+    >>> wall_load(60.0, [3.61, 2.0], [6.625, 4.0])
+    91.91625
+    """
+    return own + total([area * load for area, load in zip(areas, loads, strict=True)])
+
+
+def line_load(load: Number, length: Number) -> Number:
+    """Load of each metre of a wall [kN/m].
+
+    Args:
+        load: on the wall [kN]
+        length: of the wall [m]
+
+    >>> line_load(91.0, 3.5)
+    26.0
+    """
+    return load / length
+
+
 def wall_stress(load: Number, length: Number, thickness: Number) -> Number:
     """Stress on a wall section [kN/m2].
 
@@ -86,6 +143,19 @@ def wall_stress(load: Number, length: Number, thickness: Number) -> Number:
     107.57
     """
     return load / (length * thickness)
+
+
+def opening_area(width: Number, height: Number) -> Number:
+    """Area of an opening [m2].
+
+    Args:
+        width: clear width [m]
+        height: clear height [m]
+
+    >>> opening_area(1.2, 1.35)
+    1.62
+    """
+    return width * height
 
 
 def lintel_length(width: Number, bearing: Number) -> Number:

@@ -20,6 +20,7 @@ from openpyxl import load_workbook
 from addin import estimating
 from addin.demo import demo_bytes
 from addin.door import FileDoor
+from addin.excel import udfs
 from addin.issue import Issue, issue_bytes
 from addin.kinds import Floats, Tracing
 from addin.survey_book import survey_bytes
@@ -90,6 +91,12 @@ def same_cells(content: bytes) -> Callable[[], bytes]:
     return write
 
 
+def worksheet_call(calls: int = 1000) -> float:
+    """Seconds one worksheet function takes in Python, by the way the add-in calls it; the spreadsheet's part is not."""
+    cells = [[[value]] for value in (5.0, 3.0, "9 in", 2.1, None, 2.0)]
+    return timed(lambda: [udfs.PLINTH_WALL_WEIGHT(*cells) for _ in range(calls)])[0] / calls
+
+
 def lines() -> Iterator[tuple[str, str]]:
     """One line a measurement."""
     with tempfile.TemporaryDirectory() as folder:
@@ -118,6 +125,8 @@ def lines() -> Iterator[tuple[str, str]]:
         yield "writing the workbook", f"{ours * 1e3:.0f} ms"
         yield "the same cells by XlsxWriter", f"{theirs * 1e3:.0f} ms"
         yield "writing, ours / XlsxWriter", f"{ours / theirs:.2f} times"
+
+        yield "worksheet function, one wall", f"{worksheet_call() * 1e3:.3f} ms"
 
         for side in (2, 7, 22):
             path = Path(folder, f"block-{side}.xlsx")
