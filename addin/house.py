@@ -56,7 +56,7 @@ def answer(what: str, blocks: Sequence[Block]) -> list[list[Any]]:
     """`walls`, `items` or `state` of the survey in the blocks, as rows of one width.
 
     Raises:
-        CannotRead: a block is no survey sheet, or the survey has faults
+        CannotRead: there is no block, one is no survey sheet, or the survey has faults
         KeyError: no such answer
     """
     return ANSWERS[what](_worked(tuple(blocks)))
@@ -114,7 +114,7 @@ def _padded(rows: list[list[Any]], width: int) -> list[list[Any]]:
 
 
 def _sheet(block: Block) -> SheetRead:
-    title = str(block[0][0]).partition(":")[0].strip()
+    title = str(block[0][0] if block and block[0] else "").partition(":")[0].strip()
     known = next((t for t in SURVEY_TITLES if t.casefold() == title.casefold()), None)
     if known is None:
         raise CannotRead(f"a range begins with {title!r}, which is no survey sheet; take it from A1 of the sheet")

@@ -60,9 +60,10 @@ class Argument:
     least: float | None = 0.0
     """In `unit`; None where any number will do, as for a level."""
     most: float | None = None
-    takes: Literal["cell", "range", "column"] = "cell"
+    takes: Literal["cell", "range", "column", "sheet"] = "cell"
     """A cell, or a block worked through cell by cell; or a whole range: a list without its blanks; or a whole range
-    whose cells keep their places, looked up by the function: a blank is None, what cannot be taken its BadArgument."""
+    whose cells keep their places, looked up by the function: a blank is None, what cannot be taken its BadArgument; or
+    a survey sheet from its first cell on, which arrives as rows just as they are."""
     text: bool = False
     may_be_blank: bool = False
     """Whether a blank cell arrives as None, because the function has an answer to it."""
@@ -70,7 +71,7 @@ class Argument:
     @property
     def optional(self) -> bool:
         """Whether it may be left out."""
-        return self.default is not None or self.may_be_blank or self.takes == "range"
+        return self.default is not None or self.may_be_blank or self.takes in ("range", "sheet")
 
     @property
     def help(self) -> str:
@@ -91,7 +92,8 @@ class Function:
     gives: str
     """Unit of the result, empty for text."""
     act: Callable[..., Any]
-    """Takes numbers in calc's units; gives one in the unit of `gives` as calc has it, or a tuple of them: a row."""
+    """Takes numbers in calc's units; gives one in the unit of `gives` as calc has it, or a tuple of them: a row; or a
+    list of rows of texts and numbers that are to be shown as they are."""
     signed: bool = False
     """Whether the result may be less than 0."""
 
@@ -145,6 +147,8 @@ def _one(function: Function, values: Sequence[Any]) -> Any:
     try:
         numbers = [_argument(value, argument) for value, argument in zip(values, function.arguments, strict=True)]
         result = function.act(*numbers)
+        if isinstance(result, list):
+            return result
         if isinstance(result, tuple):
             return [[_shown(function, number) for number in result]]
         return result if isinstance(result, str) else _shown(function, result)
@@ -172,6 +176,8 @@ def _fail(function: Function, bad: BadArgument) -> XlError:
 def _argument(value: Any, argument: Argument) -> Any:
     if argument.takes == "cell":
         return _content(value, argument)
+    if argument.takes == "sheet":
+        return None if value is None else tuple(tuple(row) for row in _block(value) or [[value]])
     cells = [cell for row in _block(value) or [[value]] for cell in row]
     if argument.takes == "range":
         return [_content(cell, argument) for cell in cells if not _is_blank(cell)]
