@@ -64,11 +64,11 @@ def with_call_swapped(body: str, edit: Callable[[str], str] = str) -> list[Modul
     return [from_file("PlinthCalls", Kind.STANDARD, calls), *own_modules()[1:]]
 
 
-def running(folder: Path, modules: list[Module], helper: str = "") -> ExcelApplication:
-    """A workbook with these modules, opened by pyOpenVBA; `helper` is VBA of the test's own."""
+def running(folder: Path, modules: list[Module], extra: str = "") -> ExcelApplication:
+    """A workbook with these modules, opened by pyOpenVBA; `extra` is VBA of the test's own."""
     path = folder / "book.xlsm"
     path.write_bytes(macro_book(modules, BOOK_TYPE))
     app = ExcelApplication.open(path)
-    if helper:
-        app.add_module(f'Attribute VB_Name = "Helper"\n{helper}', name="Helper")
+    if extra:
+        app.add_module(f'Attribute VB_Name = "Extra"\n{extra}', name="Extra")
     return app

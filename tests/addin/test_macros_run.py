@@ -33,7 +33,7 @@ def error_code(app: ExcelApplication, expression: str) -> int:
 @pytest.fixture
 def echoing(tmp_path):
     """A workbook whose PlinthCall hands its arguments to a function `Answer` of the test."""
-    return lambda helper: running(tmp_path, with_call_swapped(ECHO), helper)
+    return lambda extra: running(tmp_path, with_call_swapped(ECHO), extra)
 
 
 def test_every_error_text_becomes_the_error_value_of_its_own(echoing):
@@ -126,8 +126,8 @@ def test_every_wrapper_runs_with_all_arguments_and_with_the_needed_ones_only(fun
 
 
 def test_each_button_runs_its_action(tmp_path):
-    helper = "Public Sent As String\nPublic Sub RunPython(command)\n    Sent = command\nEnd Sub\n"
-    app = running(tmp_path, own_modules(), helper)
+    extra = "Public Sent As String\nPublic Sub RunPython(command)\n    Sent = command\nEnd Sub\n"
+    app = running(tmp_path, own_modules(), extra)
     for name, action in zip(callbacks(), ACTIONS, strict=True):
         app.add_module(f'Attribute VB_Name = "Press{name}"\nSub Press{name}()\n    {name} Nothing\nEnd Sub\n')
         app.run(f"Press{name}")
