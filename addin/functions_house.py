@@ -32,12 +32,15 @@ def _asked(what: str) -> Callable[..., list[list[Any]]]:
     return act
 
 
+_WALLS = (
+    "Each wall: load in the lift (kN), greatest (kN/m), jacks by load, by spacing and counted, their spacing (m), base "
+    "side (m), pressure after (kPa). Not a jack plan"
+)
+
 HOUSE = (
     declared("PLINTH_HOUSE_STATE", LOADS, "Whether the survey in these sheets can be worked through, in words", "",
              _asked("state"), *SHEETS),
-    declared("PLINTH_HOUSE_WALLS", LOADS, "Each wall: load in the lift (kN), greatest (kN/m), jacks by load, by spacing "
-             "and counted, their spacing (m), base side (m), pressure after (kPa). Not a jack plan", "", _asked("walls"),
-             *SHEETS),
+    declared("PLINTH_HOUSE_WALLS", LOADS, _WALLS, "", _asked("walls"), *SHEETS),
     declared("PLINTH_HOUSE_ITEMS", MONEY, "Each item of work: code, quantity, rate, amount", "", _asked("items"),
              *SHEETS),
 )  # fmt: skip

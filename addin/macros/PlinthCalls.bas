@@ -75,7 +75,12 @@ Private Function PlinthShown(ByVal answer As Variant) As Variant
         Case "#NAME?": PlinthShown = CVErr(2029)
         Case "#NUM!": PlinthShown = CVErr(2036)
         Case "#N/A": PlinthShown = CVErr(2042)
+        Case "#GETTING_DATA": PlinthShown = CVErr(2043)
         Case "#SPILL!": PlinthShown = CVErr(2045)
+        Case "#CONNECT!": PlinthShown = CVErr(2046)
+        Case "#BLOCKED!": PlinthShown = CVErr(2047)
+        Case "#UNKNOWN!": PlinthShown = CVErr(2048)
+        Case "#FIELD!": PlinthShown = CVErr(2049)
         Case "#CALC!": PlinthShown = CVErr(2050)
     End Select
 End Function

@@ -15,7 +15,7 @@ from pathlib import Path
 
 from addin.files import write_atomically
 from addin.functions import FUNCTIONS
-from addin.worksheet import Argument, Function
+from addin.worksheet import Function
 
 MODULE = "PlinthFunctions"
 PREFIX = "PLINTH_"
@@ -40,7 +40,8 @@ KEYWORDS = frozenset(_WORDS.split())
 """Words that VBA keeps for itself, in small letters."""
 
 _OWN_WORDS = frozenset({"failed", "isarray"})
-"""Names a wrapper uses itself, besides those that begin with Plinth."""
+_PROCEDURE = re.compile("plinth[a-z]+").fullmatch
+"""Names a wrapper uses itself, and the look of those of our other modules."""
 
 _CELL = re.compile(r"[a-z]{1,3}[0-9]{1,7}|r[0-9]*c[0-9]*|[rc][0-9]*", re.IGNORECASE)
 
@@ -73,7 +74,7 @@ def argument_faults(function: Function) -> list[str]:
     for argument in function.arguments:
         where = f"{argument.name} of {function.name}"
         faults += [f"{fault} (argument of {function.name})" for fault in _word_faults(argument.name)]
-        if argument.name.casefold() in _OWN_WORDS or argument.name.casefold().startswith("plinth"):
+        if argument.name.casefold() in _OWN_WORDS or _PROCEDURE(argument.name.casefold()):
             faults.append(f"{where} is a word of the wrapper")
         if argument.name.casefold() in seen:
             faults.append(f"{where} is there twice; VBA does not tell capitals apart")
@@ -141,33 +142,20 @@ def _wrapper(function: Function) -> str:
 
 
 def _declared(function: Function) -> Iterator[str]:
-    """Arguments as VBA declares them.
-
-    VBA wants every argument after an optional one to be optional too. One of them that has no default and is left out
-    reaches Python as a blank, and fails there with its reason.
-    """
-    optional = ""
-    for argument in function.arguments:
-        if argument.default is not None:
-            optional = "Optional "
-        yield f"{optional}{argument.name}"
+    """Arguments as VBA declares them: those at the end that may be left out, and none before, as Python has them."""
+    first = max((at for at, argument in enumerate(function.arguments, 1) if not argument.optional), default=0)
+    for at, argument in enumerate(function.arguments):
+        yield f"Optional {argument.name}" if at >= first else argument.name
 
 
 def _describe_all(functions: Iterable[Function]) -> str:
     """The Sub that gives every function its help in the function wizard."""
     lines = ["Public Sub PlinthDescribeAll()"]
     for function in functions:
-        notes = [_quoted(argument_help(argument)) for argument in function.arguments]
+        notes = [_quoted(argument.help) for argument in function.arguments]
         start = f'    PlinthDescribe "{function.name}", {_quoted(function.help)}, {_quoted(function.category)}, Array('
         lines += _continued(start, notes, ")", "        ")
     return "\n".join([*lines, "End Sub"]) + "\n"
-
-
-def argument_help(argument: Argument) -> str:
-    """What the function wizard says of an argument: what it is, its unit, what a blank stands for."""
-    unit = f", {argument.unit}" if argument.unit else ""
-    blank = "" if argument.default is None else f"; left out: {argument.default:g}"
-    return f"{argument.doc}{unit}{blank}"
 
 
 def _continued(start: str, items: list[str], end: str, indent: str) -> list[str]:

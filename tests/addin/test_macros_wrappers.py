@@ -1,12 +1,14 @@
 """The wrappers: committed text equals what the declarations give, names will do, limits of the host are kept."""
 
+import inspect
 import re
 
 import pytest
 
+from addin.excel import udfs
 from addin.functions import FUNCTIONS
 from addin.macros import wrappers
-from addin.macros.wrappers import argument_faults, argument_help, functions_module, name_faults
+from addin.macros.wrappers import argument_faults, functions_module, name_faults
 from addin.worksheet import Argument, Function
 from tests.addin.macro_readers import committed, procedure
 
@@ -35,9 +37,23 @@ def test_a_wrapper_declares_and_passes_every_argument_in_order(function):
     assert body[2:] == ["Exit Function", "failed:", f"{function.name} = CVErr(2015)", "End Function"]
 
 
-def test_arguments_with_a_default_are_optional_and_so_are_those_after_them():
-    some = declared(arguments=(argument("one"), argument("two", default=2.5), argument("three")))
-    assert "Function PLINTH_TRY(one, Optional two, Optional three)" in functions_module([some])
+def test_arguments_at_the_end_that_have_a_default_are_optional_and_none_before_them():
+    some = declared(arguments=(argument("one", default=1.5), argument("two"), argument("three", default=2.5)))
+    assert "Function PLINTH_TRY(one, two, Optional three)" in functions_module([some])
+
+
+def test_a_wrapper_asks_for_what_the_function_of_python_asks_for():
+    text = functions_module()
+    for name in FUNCTIONS:
+        first = procedure(text, name).replace(" _\n", " ").splitlines()[0]
+        optional = re.findall(r"Optional (\w+)", first)
+        parameters = inspect.signature(getattr(udfs, name)).parameters.values()
+        assert optional == [p.name for p in parameters if p.default is not inspect.Parameter.empty], name
+
+
+def test_every_error_python_may_answer_becomes_a_true_one():
+    cases = dict(re.findall(r'Case "(#[^"]+)": PlinthShown = CVErr\((\d+)\)', committed("PlinthCalls")))
+    assert {text: int(number) for text, number in cases.items()} == udfs.ERROR_NUMBERS
 
 
 def test_every_function_is_described_with_each_argument():
@@ -46,12 +62,7 @@ def test_every_function_is_described_with_each_argument():
     for function, line in zip(FUNCTIONS.values(), calls, strict=True):
         said = [part.replace('""', '"') for part in re.findall(r'"((?:[^"]|"")*)"', line)]
         assert said[:3] == [function.name, function.help, function.category]
-        assert said[3:] == [argument_help(argument) for argument in function.arguments]
-
-
-def test_help_of_an_argument_says_its_unit_and_what_is_taken_when_it_is_left_out():
-    assert argument_help(argument("width_m", "width", 1.2)) == "width, m; left out: 1.2"
-    assert argument_help(Argument(name="unit", unit="", doc="for example mm")) == "for example mm"
+        assert said[3:] == [argument.help for argument in function.arguments]
 
 
 def test_the_names_of_all_functions_and_arguments_will_do():
