@@ -10,7 +10,6 @@ Sources  none.
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
 
 from calc.fields import note
 from calc.fields import quantity as quantity_in
@@ -46,6 +45,10 @@ class ItemChange:
     difference: Number = quantity_in("money", "now less then")
 
 
+NOTHING = ItemThen(code="", description="", unit="", quantity=0.0, rate=0.0, amount=0.0)
+"""What an item was before it was added."""
+
+
 def changes_since(bill: Sequence[BillItem], then: Sequence[ItemThen]) -> tuple[ItemChange, ...]:
     """Every item of either bill, those of the bill now first, in its order.
 
@@ -56,13 +59,11 @@ def changes_since(bill: Sequence[BillItem], then: Sequence[ItemThen]) -> tuple[I
     before = {item.code.casefold(): item for item in then}
     rows = []
     for item in bill:
-        old = before.pop(text_of(item.code).casefold(), None)
+        old = before.pop(text_of(item.code).casefold(), NOTHING)
         # Each figure of the earlier issue gets a cell of its own beside the one of today.
-        figures = (old.quantity, old.rate, old.amount) if old else (0.0, 0.0, 0.0)
-        quantity_then, rate_then, amount_then = (
-            fixed(figure, now, now)
-            for figure, now in zip(figures, (item.quantity, item.rate, item.amount), strict=True)
-        )
+        quantity_then = fixed(old.quantity, item.quantity, item.quantity)
+        rate_then = fixed(old.rate, item.rate, item.rate)
+        amount_then = fixed(old.amount, item.amount, item.amount)
         rows.append(ItemChange(
             code=item.code, description=item.description, unit=item.unit, quantity_then=quantity_then,
             quantity=item.quantity, rate_then=rate_then, rate=item.rate, amount_then=amount_then, amount=item.amount,
@@ -86,13 +87,9 @@ def as_issued(bill: Sequence[BillItem]) -> tuple[ItemThen, ...]:
     """
     return tuple(
         ItemThen(code=text_of(item.code), description=item.description, unit=item.unit,
-                 quantity=_plain(item.quantity), rate=_plain(item.rate), amount=_plain(item.amount))
+                 quantity=value_of(item.quantity), rate=value_of(item.rate), amount=value_of(item.amount))
         for item in bill
     )  # fmt: skip
-
-
-def _plain(number: Any) -> float:
-    return float(number.magnitude if hasattr(number, "m_as") else value_of(number))
 
 
 def changed(rows: Sequence[ItemChange]) -> tuple[ItemChange, ...]:

@@ -116,6 +116,9 @@ WITHOUT_UNIT = {
     "MeasuredLine.quantity": "in the unit of its item",
     "WorkItem.quantity": "in the unit its row states",
     "BillItem.quantity": "in the unit its row states",
+    **dict.fromkeys(
+        ("ItemThen.quantity", "ItemChange.quantity_then", "ItemChange.quantity"), "in the unit its row states"
+    ),
     "Entered.value": "in the unit of the Job field that holds it",
     **dict.fromkeys(("Member.half", "Stand.start", "Stand.end", "Rest.at"), "m, as the head of plan says"),
     **dict.fromkeys(
@@ -196,9 +199,13 @@ FROZEN = "worked out at issue on floats"
 WORDS = "a list of names or codes, no number"
 KIND = "which kind of number the run has, not which number"
 ISSUE = "a demand on the survey at issue: it raises or reports, and no figure rests on it"
+SHOWN = "which rows of a list are told; the figures are the same either way"
 
 ALLOWED: dict[tuple[str, str], str] = {
     ("centre", "piece.outside"): PLAN,
+    ("changes", "math.isclose(value_of(one), value_of(other), rel_tol=1e-12)"): SHOWN,
+    ("changes", "_differ(row.quantity, row.quantity_then)"): SHOWN,
+    ("changes", "_differ(row.rate, row.rate_then)"): SHOWN,
     ("checks", "pad.name in spacings"): PLAN,
     ("levels", "len(levels) > 1"): PLAN,
     ("levels", "levels"): PLAN,

@@ -61,7 +61,8 @@ def test_a_function_gives_what_the_arithmetic_by_hand_gives(name, values, expect
 
 
 def test_every_function_has_a_case_by_hand():
-    assert {name for name, _, _ in CASES} == set(FUNCTIONS)
+    # Those of a whole survey are held to the estimate, in test_house.
+    assert {name for name, _, _ in CASES} == {name for name in FUNCTIONS if not name.startswith("PLINTH_HOUSE_")}
 
 
 # ---------------------------------------------------------------------------------------------- any cell

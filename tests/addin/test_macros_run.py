@@ -18,8 +18,8 @@ from tests.addin.macro_readers import BOOK_TYPE, committed, procedure, running, 
 from tests.addin.test_macros_xlam import ACTIONS, callbacks
 
 CODES = {"#NULL!": 2000, "#DIV/0!": 2007, "#VALUE!": 2015, "#REF!": 2023, "#NAME?": 2029, "#NUM!": 2036, "#N/A": 2042,
-         "#GETTING_DATA": 2043, "#SPILL!": 2045, "#CONNECT!": 2046, "#BLOCKED!": 2047, "#UNKNOWN!": 2048, "#FIELD!": 2049,
-         "#CALC!": 2050}  # fmt: skip
+         "#GETTING_DATA": 2043, "#SPILL!": 2045, "#CONNECT!": 2046, "#BLOCKED!": 2047, "#UNKNOWN!": 2048,
+         "#FIELD!": 2049, "#CALC!": 2050}  # fmt: skip
 """The numbers of error values, from the list of xlCVError and of later errors in the host's documentation."""
 
 ECHO = "    PlinthCall = Answer(named, values)"

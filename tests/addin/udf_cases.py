@@ -26,7 +26,10 @@ def udfs():
 
 pytestmark = pytest.mark.usefixtures("udfs")
 
-FIRST = [next(case for case in CASES if case[0] == name) for name in FUNCTIONS]
+BY_HAND = [name for name in FUNCTIONS if not name.startswith("PLINTH_HOUSE_")]
+"""Functions of a whole survey have no case by hand; they are held to the estimate."""
+
+FIRST = [next(case for case in CASES if case[0] == name) for name in BY_HAND]
 
 
 def crossed(result):

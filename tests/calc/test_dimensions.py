@@ -26,6 +26,7 @@ NOT_RUN = {
     "estimate.prepare": "works on floats",
     "prices.missing_rates": "works on floats",
     "changes.changed": "works on floats",
+    "changes.difference_of": "a sum of what is run",
     "slabs.two_way_share": "its parts are run; tested below",
     "quantities.measured": "measurement without its workings",
     "fields.unit_of": "reads metadata",
