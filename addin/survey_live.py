@@ -24,6 +24,7 @@ from addin.files import write_atomically
 from addin.layout import EXAMPLE_MARK, FIRST_ROW, HEADER_ROW, JOB, LIVE_MARK, SHEET, column_letter
 from addin.styles import LINE_HEIGHT, Styles, lines_needed
 from addin.survey_book import LAST_ROW, survey_content, survey_workbook
+from addin.survey_live_house import LIVE_SHEET, draw_house, looked_up
 
 TEMPLATE = Path(__file__).resolve().parents[1] / "templates" / "survey-live.xlsx"
 
@@ -143,6 +144,12 @@ def _walls() -> tuple[Live, ...]:
              help="Walls of the ground storey that are lifted; by the widest spacing on Job. Load may call for more",
              formula=_unless((f'{length}=""', f'{_W["storey"]}&""<>"1"', stays),
                              f"PLINTH_JACKS_BY_SPACING({length},live_widest,live_end)")),
+        *(
+            Live(title=heading.partition(" (")[0], unit=heading.partition(" (")[2].rstrip(")"), number_format=shown,
+                 help=f"Of the whole house worked through: see {LIVE_SHEET}. Walls of the ground storey only",
+                 formula=_unless((*_no_row(_W["name"]), f'{_W["storey"]}&""<>"1"'), looked_up(_W["name"], heading)))
+            for heading, shown in (("Load in the lift (kN)", "0.00"), ("Jacks (No)", "0"), ("Base side (m)", "0.00"))
+        ),
     )  # fmt: skip
 
 
@@ -178,6 +185,12 @@ def _rates() -> tuple[Live, ...]:
              number_format="#,##0.00",
              formula=_unless((f'{_P["rate"]}=""', f'{tried}=""'),
                              f"PLINTH_AMOUNT({quantity},{_P['rate']},live_coin)")),
+        *(
+            Live(title=f"{heading} in the survey", unit=unit, width=14, number_format="#,##0.00",
+                 help=f"Of the whole house worked through: see {LIVE_SHEET}",
+                 formula=_unless((f'{_P["rate"]}=""',), looked_up(_P["name"], heading)))
+            for heading, unit in (("Quantity", ""), ("Amount", "money"))
+        ),
     )  # fmt: skip
 
 
@@ -193,6 +206,7 @@ def live_bytes() -> bytes:
         book.defined_names[name] = DefinedName(name, attr_text=formula)
     for title, columns in LIVE.items():
         results |= {(title, cell): "" for cell in _draw(book, styles, title, columns)}
+    results |= {(LIVE_SHEET, cell): "" for cell in draw_house(book, styles)}
     return survey_content(book, results)
 
 

@@ -11,6 +11,8 @@ from typing import Any
 from openpyxl import Workbook
 from openpyxl.formula import Tokenizer
 from openpyxl.formula.tokenizer import Token
+from openpyxl.utils.cell import coordinate_to_tuple
+from openpyxl.worksheet.formula import ArrayFormula
 
 from addin.excel import udfs
 
@@ -23,13 +25,34 @@ class Live:
 
     def __init__(self, book: Workbook) -> None:
         self.book = book
+        self.blocks: dict[tuple[str, str], ArrayFormula] = {}
+        """Cell -> the array formula it belongs to."""
+        self.worked: dict[int, Any] = {}
+        for page in book:
+            for content in page.array_formulae:
+                array = page[content].value
+                for row in page[array.ref]:
+                    self.blocks |= {(page.title, cell.coordinate): array for cell in row}
 
     def value(self, sheet: str, cell: str) -> Any:
         """What a cell shows: its entry, or the result of its formula."""
+        if (sheet, cell) in self.blocks:
+            return self.part(sheet, cell, self.blocks[sheet, cell])
         content = self.book[sheet][cell].value
         if isinstance(content, str) and content.startswith("="):
             return self.formula(content, sheet)
         return content
+
+    def part(self, sheet: str, cell: str, array: ArrayFormula) -> Any:
+        """A cell's part of an array formula: one value serves all; beyond a block there is #N/A."""
+        if id(array) not in self.worked:
+            self.worked[id(array)] = self.formula(array.text, sheet)
+        block = self.worked[id(array)]
+        if not isinstance(block, list):
+            return block
+        (row, column), (top, left) = coordinate_to_tuple(cell), coordinate_to_tuple(array.ref.partition(":")[0])
+        down, across = row - top, column - left
+        return block[down][across] if down < len(block) and across < len(block[0]) else "#N/A"
 
     def formula(self, text: str, sheet: str = "") -> Any:
         """The result of a formula."""
@@ -40,6 +63,7 @@ class Live:
         if name in self.book.defined_names:
             return self.formula("=" + self.book.defined_names[name].attr_text)
         sheet, _, place = name.rpartition("!") if "!" in name else (sheet, "", name)
+        sheet = sheet.strip("'")
         place = place.replace("$", "")
         if ":" not in place:
             return self.value(sheet, place)

@@ -16,6 +16,7 @@ from addin.reader import read_survey
 from addin.result_json import result
 from addin.survey_book import TEMPLATE as SURVEY
 from addin.survey_live import LIVE, LIVE_ROWS, NAMES, NOTE, TEMPLATE, live_bytes
+from addin.survey_live_house import LIVE_SHEET
 from tests.addin.live_formulas import Live
 from tests.addin.test_survey_book import canonical_parts
 
@@ -76,7 +77,7 @@ def test_the_committed_live_survey_is_what_the_code_builds():
 
 def test_it_is_the_blank_survey_with_columns_beside_it():
     plain, live = load_workbook(SURVEY), load_workbook(TEMPLATE)
-    assert live.sheetnames == plain.sheetnames
+    assert [title for title in live.sheetnames if title != LIVE_SHEET] == plain.sheetnames
     for page in plain:
         for row in page.iter_rows():
             for cell in row:
@@ -100,7 +101,9 @@ def test_our_columns_are_marked_greyed_locked_and_stand_under_one_note(title):
 def test_every_formula_of_the_blank_form_has_an_empty_result_and_no_other():
     live, results = load_workbook(TEMPLATE), load_workbook(TEMPLATE, data_only=True)
     formulas = [(s.title, c.coordinate) for s in live for row in s.iter_rows() for c in row if c.data_type == "f"]
-    assert len(formulas) == LIVE_ROWS * sum(bool(c.formula) for columns in LIVE.values() for c in columns)
+    of_house = [cell for cell in formulas if cell[0] == LIVE_SHEET]
+    assert len(of_house) == 3  # its state, and two blocks
+    assert len(formulas) == 3 + LIVE_ROWS * sum(bool(c.formula) for columns in LIVE.values() for c in columns)
     # An empty text; a formula without a result would have the type of a number.
     assert {(results[t][c].value, results[t][c].data_type) for t, c in formulas} <= {(None, "str"), ("", "str")}
     blank = Live(live)
@@ -147,6 +150,32 @@ def test_jacks_by_spacing_are_shown_for_walls_that_are_lifted(demo_live, demo):
     by_spacing = {str(row.name): row.by_spacing for row in demo.found.jacks if row.kind == "wall"}
     assert {name: count for name, count in found.items() if count != ""} == pytest.approx(by_spacing)
     assert found["U1"] == ""
+
+
+def test_load_jacks_and_base_of_each_wall_are_those_of_the_estimate(demo_live, demo):
+    load, jacks, side = (shown(demo_live, "Walls", c) for c in ("Load in the lift", "Jacks", "Base side"))
+    walls = [row for row in demo.found.taken.bases if row.kind == "wall"]
+    assert {name: value for name, value in load.items() if value != ""} == pytest.approx(
+        {str(row.name): row.lifted for row in walls}
+    )
+    counts = {str(row.name): row.count for row in demo.found.jacks if row.kind == "wall"}
+    assert {name: value for name, value in jacks.items() if value != ""} == pytest.approx(counts)
+    sides = {str(row.name): row.side for row in demo.found.pads}
+    assert all(side[name] == pytest.approx(sides[name]) for name in counts)
+
+
+def test_quantities_of_the_survey_are_shown_beside_the_rates(demo_live, demo):
+    quantity, amount = (shown(demo_live, "Rates", f"{c} in the survey") for c in ("Quantity", "Amount"))
+    assert quantity == pytest.approx({str(item.code): item.quantity for item in demo.found.bill})
+    assert sum(amount.values()) == pytest.approx(demo.found.totals.works)
+
+
+def test_a_fault_is_said_in_words_and_shows_as_errors_not_as_old_figures():
+    rows = demo_rows()
+    rows["Walls"] = [{**rows["Walls"][0], "thickness": 9}, *rows["Walls"][1:]]
+    live = Live(load_workbook(io.BytesIO(filled(TEMPLATE, rows, demo_job()))))
+    assert live.value(LIVE_SHEET, "A3").startswith("1 faults to mend, first: Walls!E4")
+    assert set(shown(live, "Walls", "Load in the lift").values()) == {"#N/A", ""}
 
 
 def test_each_room_shows_the_area_that_the_estimate_has(demo_live, demo):
