@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from openpyxl.comments import Comment
 from openpyxl.worksheet.datavalidation import DataValidation
 
-from addin import guard
+from addin import guard, guard_parts
 from addin.files import MOST_FILE_BYTES, CannotRead, CannotWrite, check_is_workbook, check_target, write_atomically
 
 OLD, NEW = b"what stood here", b"the new offer" * 1000
@@ -317,7 +317,7 @@ def test_a_password_on_the_zip_is_told(tmp_path):
 
 
 def test_cells_are_counted_over_all_sheets(tmp_path, monkeypatch):
-    monkeypatch.setattr(guard, "MOST_CELLS", 50)
+    monkeypatch.setattr(guard_parts, "MOST_CELLS", 50)
     with pytest.raises(CannotRead, match="more than 50 cells"):
         check(tmp_path, SURVEY)
 
