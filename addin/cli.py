@@ -17,6 +17,7 @@ import click
 
 from addin.door import Door, FileDoor
 from addin.estimating import Faulty, Worked, issue_of, made_of, read_faults, work
+from addin.excel.setup_cli import addin
 from addin.files import CannotWrite, check_target, write_atomically
 from addin.guard import CannotRead
 from addin.last_issue import Changes, changes_of
@@ -29,21 +30,24 @@ from calc.checks import STOP
 DONE, CHECK_FAILS, FAULTS = 0, 1, 2
 
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+_HELP = """Estimate the raising of a house, from its survey workbook to a priced offer.
+
+\b
+plinthbook demo                          a worked example, in this folder
+plinthbook survey my-house.xlsx          a blank survey workbook to fill in
+plinthbook check my-house.xlsx           what is wrong or doubtful in it
+plinthbook estimate my-house.xlsx        the estimate workbook
+plinthbook refresh my-house.xlsx         the estimate inside the survey's own workbook
+plinthbook addin install                 buttons and functions in Excel
+
+Exit status: 0 done, 1 a check says STOP, 2 the survey has faults or a file cannot be read or written.
+"""
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"]}, help=_HELP)
 @click.version_option(version("plinthbook"), prog_name="plinthbook")
 def main() -> None:
-    r"""Estimate the raising of a house, from its survey workbook to a priced offer.
-
-    \b
-    plinthbook demo                          a worked example, in this folder
-    plinthbook survey my-house.xlsx          a blank survey workbook to fill in
-    plinthbook check my-house.xlsx           what is wrong or doubtful in it
-    plinthbook estimate my-house.xlsx        the estimate workbook
-    plinthbook refresh my-house.xlsx         the estimate inside the survey's own workbook
-    plinthbook addin install                 the buttons and functions for Excel
-
-    Exit status: 0 done, 1 a check says STOP, 2 the survey has faults.
-    """
+    """Run the command line."""
 
 
 @main.command()
@@ -73,13 +77,15 @@ def demo(output: Path, json_path: Path | None) -> None:
 
 @main.command()
 @click.argument("output", type=click.Path(path_type=Path), default=Path("survey.xlsx"))
-def survey(output: Path) -> None:
+@click.option("--live", is_flag=True, help="With columns that the add-in fills while entries are typed (Windows).")
+def survey(output: Path, live: bool) -> None:
     """Write a blank survey workbook to OUTPUT; an existing file is left alone."""
     from addin.survey_book import survey_bytes
+    from addin.survey_live import live_bytes
 
     if output.exists():
         _refuse(f"{output} exists already and is left as it is. Give another name.")
-    _write(output, survey_bytes())
+    _write(output, live_bytes() if live else survey_bytes())
     click.echo(f"Blank survey: {output}\nFill in Job, Grid, Rooms and Walls at least, then: plinthbook check {output}")
 
 
@@ -298,6 +304,9 @@ def _write_json(path: Path, data: dict[str, Any]) -> None:
 def _refuse(sentence: str) -> NoReturn:
     click.echo(sentence, err=True)
     sys.exit(FAULTS)
+
+
+main.add_command(addin)
 
 
 if __name__ == "__main__":

@@ -18,7 +18,8 @@ import xlwings as xw
 
 from addin.door import Made, Place, Raw, SheetRead
 from addin.files import CannotWrite
-from addin.guard import MOST_CELLS, CannotRead
+from addin.guard import CannotRead
+from addin.guard_parts import MOST_CELLS
 
 ERRORS = frozenset({"#NULL!", "#DIV/0!", "#VALUE!", "#REF!", "#NAME?", "#NUM!", "#N/A"})
 

@@ -253,3 +253,26 @@ def test_a_rate_of_0_is_not_called_blank(tmp_path, rate, found):
     done = run("check", changed(tmp_path / "bad.xlsx", Rates=lambda rows: rows[0].update(rate=rate)))
     assert done.exit_code == 2
     assert f"is {found}, but this item is measured" in done.output
+
+
+def test_help_lists_a_command_a_line():
+    lines = [line.strip() for line in run("--help").output.splitlines()]
+    for command in ("demo", "survey", "check", "estimate", "refresh", "addin install"):
+        assert sum(line.startswith(f"plinthbook {command}") for line in lines) == 1
+    assert "\\b" not in run("--help").output
+
+
+def test_the_live_survey_is_written_when_asked_for(tmp_path):
+    assert run("survey", tmp_path / "live.xlsx", "--live").exit_code == 0
+    assert "Live house" in load_workbook(tmp_path / "live.xlsx").sheetnames
+    assert run("survey", tmp_path / "plain.xlsx").exit_code == 0
+    assert "Live house" not in load_workbook(tmp_path / "plain.xlsx").sheetnames
+
+
+@pytest.mark.skipif(sys.platform in ("win32", "darwin"), reason="there the add-in can be set up")
+def test_on_a_system_without_the_program_the_add_in_says_what_works_instead():
+    for command in ("install", "remove", "doctor"):
+        done = run("addin", command)
+        assert done.exit_code == 2
+        assert done.output.count("\n") == 1
+        assert "plinthbook estimate" in done.output
