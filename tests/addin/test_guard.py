@@ -17,6 +17,7 @@ from click.testing import CliRunner
 
 from addin import guard_parts
 from addin.cli import main
+from addin.door import FileDoor
 from addin.files import CannotRead, check_is_workbook
 from addin.reader import read_survey
 from tests.hostile import HARMLESS, HOSTILE, SURVEY, altered, into_sheet, links, merges, rows, strings
@@ -59,7 +60,7 @@ def test_what_harms_nobody_passes_and_is_read_or_refused_in_a_sentence(tmp_path,
     check_is_workbook(path)
     began = time.process_time()
     try:
-        assert read_survey(path).job
+        assert read_survey(FileDoor(path).sheets()).job
     except CannotRead as refusal:
         assert one_sentence(path, str(refusal))  # noqa: PT017 - either is right
     assert time.process_time() - began < 20
