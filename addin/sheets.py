@@ -498,6 +498,7 @@ def _since(found: Estimate) -> Page:
     measured = {attr: Show(attr=attr, format="#,##0.00") for attr in ("quantity_then", "quantity")}
     return Page(
         title="Since issue", heading="The bill when this workbook was issued, and now", help=WHAT["Since issue"],
+        warning=_heading(found),
         blocks=(
             Table(title="Items then and now", how=False, records=found.since, shows=show(
                 "code description unit quantity_then quantity rate_then rate amount_then amount difference",
