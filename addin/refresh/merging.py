@@ -81,7 +81,7 @@ def _styles_part(book: Book, new: Book) -> str:
     part = book.related("styles")
     if part in book.package.parts:
         return part
-    part = book.package.free_name("xl/styles.xml")
+    part = "xl/styles.xml" if "xl/styles.xml" not in book.package.parts else book.package.free_name("xl/styles.xml")
     ours = new.related("styles")
     book.package.add(part, new.package.parts[ours], new.package.content_type(ours))
     book.relate("styles", part)
