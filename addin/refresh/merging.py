@@ -124,8 +124,6 @@ def _put_grafts(book: Book, new: Book, styles: Styles, grafts: Mapping[str, Coll
     there = _found(book, tuple(grafts))
     texts = shared_texts(book) if grafts else ()
     for title, cells in sorted(grafts.items()):
-        if title not in there:
-            raise CannotRefresh(f"The sheet {title} is missing; bring it back, then refresh.")
         part = there[title].part
         made = SheetCells.of(new.package.parts[parts[title]])
         looks = dict(_looks(made, cells, styles, SheetCells.of(book.package.parts[part])))
