@@ -8,7 +8,7 @@ Rules    A sheet is read when it is first asked for.
 from collections.abc import Iterator, Sequence
 
 from addin.refresh.book import Book
-from addin.refresh.cells import Rect, SheetCells, inside, rect
+from addin.refresh.cells import Rect, SheetCells, cells_of, inside, rect
 from addin.refresh.engine import Cell
 from addin.refresh.grafting import Content, content_of
 from addin.refresh.merging import shared_texts
@@ -45,7 +45,7 @@ class Contents:
         cells = self.cells(area.sheet).cells
         top, left, bottom, right = area.rect
         few = (bottom - top + 1) * (right - left + 1) < len(cells)
-        places = ([(row, column) for row in range(top, bottom + 1) for column in range(left, right + 1)]
+        places = (list(cells_of(area.rect))
                   if few else [place for place in cells if inside(place, area.rect)])  # fmt: skip
         for place in places:
             content = content_of(cells.get(place), self._texts)
