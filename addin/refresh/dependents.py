@@ -29,12 +29,6 @@ class Formula:
     fills: Rect | None
     """The range it fills, if it is one for several cells."""
 
-    @property
-    def known(self) -> bool:
-        """Whether the file holds its result."""
-        value = self.piece.value
-        return value is not None and (bool(value.text) or self.piece.kind == "str")
-
 
 def formulas(sheets: Mapping[str, SheetCells], outline: Outline) -> dict[Cell, Formula]:
     """Every formula of the given sheets, those that share one written out."""
@@ -89,13 +83,10 @@ class Dependents:
                 first += self._looking_at(cell)
         return self._spread(first)
 
-    def untrusted(self, changed: Mapping[Cell, Formula], also: Iterable[Cell] = ()) -> dict[Cell, Formula]:
-        """Those of the changed formulas that the engine cannot work out, or that look at such a one."""
+    def untrusted(self, changed: Mapping[Cell, Formula], also: Iterable[Cell]) -> dict[Cell, Formula]:
+        """Those of the changed formulas that the engine cannot work out, `also`, and all that look at such a one."""
         first = [cell for cell, formula in changed.items()
                  if formula.fills or formula.uses.anywhere or not formula.uses.trusted]  # fmt: skip
-        for cell, formula in self._formulas.items():
-            if cell not in changed and cell not in self._grafted and not formula.known:
-                first += self._looking_at(cell)
         return self._spread([*first, *also])
 
     def _spread(self, first: Iterable[Cell]) -> dict[Cell, Formula]:

@@ -27,7 +27,6 @@ from addin.refresh.references import Outline, Uses
 _SAME = 1e-12
 """Relative: programs write the last digits of a number differently."""
 _MANY_DIGITS = re.compile(r"\d[\d.]{16}|\d[eE][+-]?\d")
-_FORMULA = re.compile(rb"<(?:\w+:)?f[\s>/]")
 
 
 def freshened(
@@ -67,8 +66,7 @@ class _Fresh:
     def content(self) -> tuple[bytes, tuple[str, ...]]:
         """The file, and the cells that could not be worked out."""
         package = self._now.package
-        theirs = {title: self._now.cells(title) for title, part in self._now.parts.items()
-                  if title not in self._ours and _FORMULA.search(package.parts[part])}  # fmt: skip
+        theirs = {title: self._now.cells(title) for title in self._now.concerned(self._ours, self._grafted)}
         outline = Outline(titles=tuple(self._now.titles), names=self._now.names,
                           tables={name: area for name, (area, _) in self._now.tables.items()})  # fmt: skip
         dependents = Dependents(formulas(theirs, outline), self._grafted)
@@ -97,7 +95,7 @@ class _Fresh:
     def _worked_out(
         self, dependents: Dependents, changed: Mapping[Cell, Formula]
     ) -> tuple[dict[Cell, object], dict[Cell, Formula]]:
-        unknown = dependents.untrusted(changed)
+        unknown = dependents.untrusted(changed, self._looking_at_nothing(changed))
         trusted = {cell: formula for cell, formula in changed.items() if cell not in unknown}
         if not trusted:
             return {}, unknown
@@ -105,8 +103,15 @@ class _Fresh:
         if values is None:
             return {}, dict(changed)
         failed = [cell for cell, value in values.items() if self._doubtful(trusted[cell], value, values)]
-        unknown = dependents.untrusted(changed, failed) if failed else unknown
+        unknown |= dependents.untrusted(changed, failed)
         return {cell: value for cell, value in values.items() if cell not in unknown}, unknown
+
+    def _looking_at_nothing(self, changed: Mapping[Cell, Formula]) -> Iterator[Cell]:
+        """Formulas that look at another one whose result the file does not hold."""
+        for cell, formula in changed.items():
+            looked_at = (at for area in formula.uses.areas for at in self._now.without_result(area))
+            if any(at not in changed for at in looked_at):
+                yield cell
 
     def _doubtful(self, formula: Formula, value: object, values: Mapping[Cell, object]) -> bool:
         """Whether a result may be the engine's own idea.
