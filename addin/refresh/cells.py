@@ -7,7 +7,7 @@ Rules    The part is parsed, never searched; its bytes are never written out by 
 """
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 from xml.parsers import expat
@@ -265,6 +265,13 @@ def rect(reference: str) -> Rect:
 def inside(place: Place, area: Rect) -> bool:
     """Whether a cell lies in a range."""
     return area[0] <= place[0] <= area[2] and area[1] <= place[1] <= area[3]
+
+
+def cells_of(area: Rect) -> Iterator[Place]:
+    """The cells of a range, row by row."""
+    for row in range(area[0], area[2] + 1):
+        for column in range(area[1], area[3] + 1):
+            yield row, column
 
 
 def address(place: Place) -> str:

@@ -5,15 +5,21 @@ Not      looks; changing anything.
 Rules    A sheet is read when it is first asked for.
 """
 
-from collections.abc import Iterator, Sequence
+import re
+from collections.abc import Collection, Iterator, Sequence
 
 from addin.refresh.book import Book
-from addin.refresh.cells import Rect, SheetCells, inside, rect
+from addin.refresh.cells import Place, Rect, SheetCells, cells_of, inside, rect
 from addin.refresh.engine import Cell
 from addin.refresh.grafting import Content, content_of
 from addin.refresh.merging import shared_texts
 from addin.refresh.package import Package, m, parsed
 from addin.refresh.references import Area
+
+_FORMULA = re.compile(rb"<(?:\w+:)?f[\s>/]")
+_ANYWHERE = re.compile(r"indirect|offset|:[^<>!(),]*!|&#")
+"""Formulas that may look at a sheet without its title: addresses worked out, ranges over sheets, signs in disguise."""
+_PLAIN_TITLE = re.compile(r"[\w .-]+")
 
 
 class Contents:
@@ -43,15 +49,53 @@ class Contents:
         if self._texts is None:
             self._texts = shared_texts(self.book)
         cells = self.cells(area.sheet).cells
-        top, left, bottom, right = area.rect
-        few = (bottom - top + 1) * (right - left + 1) < len(cells)
-        places = ([(row, column) for row in range(top, bottom + 1) for column in range(left, right + 1)]
-                  if few else [place for place in cells if inside(place, area.rect)])  # fmt: skip
-        for place in places:
+        for place in self._places(area):
             content = content_of(cells.get(place), self._texts)
             if content != Content():
                 # Which formula a result comes from makes no difference to those that look at it.
                 yield (area.sheet, place), Content(kind=content.kind, value=content.value)
+
+    def without_result(self, area: Area) -> Iterator[Cell]:
+        """Formulas in a range whose results the file does not hold."""
+        if area.sheet in self.parts:
+            for place in self._places(area):
+                piece = self.cells(area.sheet).cells.get(place)
+                if piece and piece.formula and piece.kind != "str" and not (piece.value and piece.value.text):
+                    yield area.sheet, place
+
+    def concerned(self, ours: Collection[str], grafted: Collection[Cell]) -> list[str]:
+        """Sheets of theirs whose formulas may look at ours, directly or by way of other sheets.
+
+        Found by what their bytes mention, for there may be many and most do not.
+        """
+        texts = {title: _casefolded(self.package.parts[part]) for title, part in self.parts.items()
+                 if title not in ours and _FORMULA.search(self.package.parts[part])}  # fmt: skip
+        waiting = list(dict.fromkeys([*ours, *(cell[0] for cell in grafted)]))
+        # A formula of the user's on a grafted sheet may look at a cell of ours there without naming the sheet.
+        found = [title for title in waiting if title in texts]
+        found += [title for title, text in texts.items() if title not in found and _ANYWHERE.search(text)]
+        waiting += [title for title in found if title not in waiting]
+        while waiting:
+            words = self._words(waiting.pop())
+            new = [title for title, text in texts.items()
+                   if title not in found and any(word in text for word in words)]  # fmt: skip
+            found += new
+            waiting += new
+        return found
+
+    def _words(self, title: str) -> list[str]:
+        """What a formula has to mention to look at a sheet: its title, a name or a table on it."""
+        if not _PLAIN_TITLE.fullmatch(title):
+            return [""]  # written in several ways
+        words = [name for (name, _), meaning in self.names.items() if title in meaning.casefold()]
+        return [title, *words, *(name for name, (area, _) in self.tables.items() if area.sheet == title)]
+
+    def _places(self, area: Area) -> Collection[Place]:
+        """Cells of a range that may say something."""
+        cells = self.cells(area.sheet).cells
+        top, left, bottom, right = area.rect
+        few = (bottom - top + 1) * (right - left + 1) < len(cells)
+        return list(cells_of(area.rect)) if few else [place for place in cells if inside(place, area.rect)]
 
     def differs(self, other: "Contents", area: Area) -> bool:
         """Whether a range says something else than in another state of the workbook."""
@@ -65,6 +109,10 @@ class Contents:
                     root = parsed(data)
                     if root.tag == m("table"):
                         yield root.get("displayName", "").casefold(), (Area(title, rect(root.get("ref", "A1"))), data)
+
+
+def _casefolded(data: bytes) -> str:
+    return data.decode(errors="replace").casefold()
 
 
 def whole(cell: Cell) -> Area:

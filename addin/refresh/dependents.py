@@ -6,12 +6,12 @@ Rules    Formulas of the user's that do not look at ours are never touched, what
 """
 
 from collections import defaultdict
-from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass
 
 from openpyxl.formula.translate import Translator
 
-from addin.refresh.cells import CellPiece, Place, Rect, SheetCells, address, inside, rect
+from addin.refresh.cells import CellPiece, Place, Rect, SheetCells, address, cells_of, inside, rect
 from addin.refresh.engine import Cell
 from addin.refresh.references import Outline, Uses
 
@@ -28,12 +28,6 @@ class Formula:
     uses: Uses
     fills: Rect | None
     """The range it fills, if it is one for several cells."""
-
-    @property
-    def known(self) -> bool:
-        """Whether the file holds its result."""
-        value = self.piece.value
-        return value is not None and (bool(value.text) or self.piece.kind == "str")
 
 
 def formulas(sheets: Mapping[str, SheetCells], outline: Outline) -> dict[Cell, Formula]:
@@ -72,9 +66,8 @@ class Dependents:
                 if (bottom - top + 1) * (right - left + 1) > _FEW:
                     self._by_area[area.sheet].append((area.rect, cell))
                     continue
-                for row in range(top, bottom + 1):
-                    for column in range(left, right + 1):
-                        self._by_cell[area.sheet, (row, column)].append(cell)
+                for place in cells_of(area.rect):
+                    self._by_cell[area.sheet, place].append(cell)
 
     def changed(self, sees_change: Callable[[Uses], bool], moved: Callable[[Cell], bool]) -> dict[Cell, Formula]:
         """Every formula whose result may be another one now.
@@ -90,13 +83,10 @@ class Dependents:
                 first += self._looking_at(cell)
         return self._spread(first)
 
-    def untrusted(self, changed: Mapping[Cell, Formula], also: Iterable[Cell] = ()) -> dict[Cell, Formula]:
-        """Those of the changed formulas that the engine cannot work out, or that look at such a one."""
+    def untrusted(self, changed: Mapping[Cell, Formula], also: Iterable[Cell]) -> dict[Cell, Formula]:
+        """Those of the changed formulas that the engine cannot work out, `also`, and all that look at such a one."""
         first = [cell for cell, formula in changed.items()
                  if formula.fills or formula.uses.anywhere or not formula.uses.trusted]  # fmt: skip
-        for cell, formula in self._formulas.items():
-            if cell not in changed and cell not in self._grafted and not formula.known:
-                first += self._looking_at(cell)
         return self._spread([*first, *also])
 
     def _spread(self, first: Iterable[Cell]) -> dict[Cell, Formula]:
@@ -108,16 +98,10 @@ class Dependents:
                 continue
             formula = found[cell] = self._formulas[cell]
             waiting += self._looking_at(cell)
-            for place in _places(formula.fills) if formula.fills else ():
+            for place in cells_of(formula.fills) if formula.fills else ():
                 waiting += self._looking_at((cell[0], place))
         return found
 
     def _looking_at(self, cell: Cell) -> list[Cell]:
         sheet, place = cell
         return [*self._by_cell.get(cell, ()), *(by for area, by in self._by_area.get(sheet, ()) if inside(place, area))]
-
-
-def _places(area: Rect) -> Iterator[Place]:
-    for row in range(area[0], area[2] + 1):
-        for column in range(area[1], area[3] + 1):
-            yield row, column

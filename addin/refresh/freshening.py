@@ -1,20 +1,22 @@
 """Results of the user's own formulas that look at our sheets, brought up to date in the file.
 
 Covers   which of them change, their new results written into the bytes of their cells, those that could not be worked
-         out emptied and told.
-Not      formulas that do not look at ours; charts (charting); our own sheets, whose results come with them.
+         out emptied and told; points of charts that look at such cells or at ours.
+Not      formulas that do not look at ours; our own sheets, whose results come with them.
 Rules    Only the result of such a cell changes, no other byte. No stale number is left: a result that could not be
          worked out is taken away, and the spreadsheet program fills it in when it opens the file.
 """
 
 import re
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
+from xml.sax.saxutils import unescape
 
 from openpyxl.utils.cell import coordinate_to_tuple
 
 from addin.caches import XlError, encoded
 from addin.problems import CellRef
-from addin.refresh.cells import CellPiece, Change, Rect, address, applied, inside, retagged
+from addin.refresh.cells import CellPiece, Change, Rect, address, applied, cells_of, inside, retagged
+from addin.refresh.charting import with_points
 from addin.refresh.contents import Contents, whole
 from addin.refresh.dependents import Dependents, Formula, formulas
 from addin.refresh.engine import Cell, SmallBook, results
@@ -24,7 +26,7 @@ from addin.refresh.references import Outline, Uses
 
 _SAME = 1e-12
 """Relative: programs write the last digits of a number differently."""
-_FORMULA = re.compile(rb"<(?:\w+:)?f[\s>/]")
+_MANY_DIGITS = re.compile(r"\d[\d.]{16}|\d[eE][+-]?\d")
 
 
 def freshened(
@@ -64,16 +66,14 @@ class _Fresh:
     def content(self) -> tuple[bytes, tuple[str, ...]]:
         """The file, and the cells that could not be worked out."""
         package = self._now.package
-        theirs = {title: self._now.cells(title) for title, part in self._now.parts.items()
-                  if title not in self._ours and _FORMULA.search(package.parts[part])}  # fmt: skip
+        theirs = {title: self._now.cells(title) for title in self._now.concerned(self._ours, self._grafted)}
         outline = Outline(titles=tuple(self._now.titles), names=self._now.names,
                           tables={name: area for name, (area, _) in self._now.tables.items()})  # fmt: skip
         dependents = Dependents(formulas(theirs, outline), self._grafted)
         changed = dependents.changed(self._looks_at_change, self._moved)
-        if not changed:
-            return package.content(), ()
-        values, unknown = self._worked_out(dependents, changed)
+        values, unknown = self._worked_out(dependents, changed) if changed else ({}, {})
         self._write(changed, values, unknown)
+        self._write_charts(outline, changed, values)
         return package.content(), tuple(self._named(cell) for cell in sorted(unknown))
 
     def _moved(self, cell: Cell) -> bool:
@@ -95,18 +95,40 @@ class _Fresh:
     def _worked_out(
         self, dependents: Dependents, changed: Mapping[Cell, Formula]
     ) -> tuple[dict[Cell, object], dict[Cell, Formula]]:
-        unknown = dependents.untrusted(changed)
+        unknown = dependents.untrusted(changed, self._looking_at_nothing(changed))
         trusted = {cell: formula for cell, formula in changed.items() if cell not in unknown}
         if not trusted:
             return {}, unknown
         values = results(self._small_book(trusted), trusted)
         if values is None:
             return {}, dict(changed)
-        # An error that was not there before may be the engine's own.
-        failed = [cell for cell, value in values.items()
-                  if isinstance(value, XlError) and not _says(trusted[cell].piece, str(value))]  # fmt: skip
-        unknown = dependents.untrusted(changed, failed) if failed else unknown
+        failed = [cell for cell, value in values.items() if self._doubtful(trusted[cell], value, values)]
+        unknown |= dependents.untrusted(changed, failed)
         return {cell: value for cell, value in values.items() if cell not in unknown}, unknown
+
+    def _looking_at_nothing(self, changed: Mapping[Cell, Formula]) -> Iterator[Cell]:
+        """Formulas that look at another one whose result the file does not hold."""
+        for cell, formula in changed.items():
+            looked_at = (at for area in formula.uses.areas for at in self._now.without_result(area))
+            if any(at not in changed for at in looked_at):
+                yield cell
+
+    def _doubtful(self, formula: Formula, value: object, values: Mapping[Cell, object]) -> bool:
+        """Whether a result may be the engine's own idea.
+
+        An error that was not there before may be, and so may what is made of a number written as a text: the engine
+        writes all its digits, a spreadsheet program fifteen.
+        """
+        if isinstance(value, XlError):
+            return not _says(formula.piece, str(value))
+        if not formula.uses.joins:
+            return False
+        if isinstance(value, str) and _MANY_DIGITS.search(value):
+            return True
+        if isinstance(value, str) and not formula.uses.compares:
+            return False
+        return any(content.kind == "n" or isinstance(values.get(cell), float)
+                   for area in formula.uses.areas for cell, content in self._now.within(area))  # fmt: skip
 
     def _small_book(self, trusted: Mapping[Cell, Formula]) -> SmallBook:
         """What the trusted formulas look at, everything else as its result."""
@@ -149,8 +171,49 @@ class _Fresh:
             if piece is not master and piece.formula is None and inside(place, area):
                 yield from _emptied(piece, sheet.data)
 
+    def _write_charts(self, outline: Outline, changed: Mapping[Cell, Formula], values: Mapping[Cell, object]) -> None:
+        """Points of the user's charts whose cells have changed."""
+
+        def points(reference: str) -> list[Content] | None:
+            uses = outline.uses(reference, "")
+            if len(uses.areas) != 1 or not uses.trusted:
+                return None
+            area = uses.areas[0]
+            places = list(cells_of(area.rect))
+            touched = {
+                cell for cell in (*changed, *self._grafted) if cell[0] == area.sheet and inside(cell[1], area.rect)
+            }
+            if not touched and not (area.sheet in self._ours and self._looks_at_change(uses)):
+                return None
+            known = dict(self._now.within(area)) | {cell: Content() for cell in touched & set(changed)}
+            known |= {cell: _content(values[cell]) for cell in touched & set(values)}
+            return [known.get((area.sheet, place), Content()) for place in places]
+
+        parts = self._now.package.parts
+        for part in self._charts():
+            parts[part] = with_points(parts[part], points)
+
+    def _charts(self) -> list[str]:
+        """Chart parts of the user's sheets."""
+        package, found = self._now.package, []
+        sheets = [sheet.part for sheet in self._now.book.sheets if sheet.title.casefold() not in self._ours]
+        for drawing in _related(package, sheets, "drawing"):
+            found += _related(package, [drawing], "chart")
+        return list(dict.fromkeys(found))
+
     def _named(self, cell: Cell) -> str:
         return str(CellRef(self._now.titles[cell[0]], address(cell[1])))
+
+
+def _related(package: Package, parts: Iterable[str], kind: str) -> list[str]:
+    return [package.part(relation.target) for part in parts for relation in package.relations(part)
+            if relation.kind == kind and package.part(relation.target) in package.parts]  # fmt: skip
+
+
+def _content(value: object) -> Content:
+    """What a cell with this result says."""
+    kind, text = encoded("" if value is None else value)  # type: ignore[arg-type]
+    return Content(kind=kind or "n", value=unescape(text))
 
 
 def _says(piece: CellPiece, text: str) -> bool:

@@ -166,7 +166,7 @@ class Graft:
         """Where a new row goes."""
         later = [row.start for other, row in self._sheet.rows.items() if other > number]
         sheet = self._sheet.sheet_data
-        return min(later) if later or sheet is None else self._sheet.data.rindex(b"<", sheet.inside - 1, sheet.end)
+        return min(later) if later or sheet is None else self._sheet.data.rindex(b"<", sheet.start, sheet.end)
 
     def _widen(self) -> None:
         """The area the sheet says it uses, so that the new cells lie in it; some readers believe it."""

@@ -81,7 +81,7 @@ def _styles_part(book: Book, new: Book) -> str:
     part = book.related("styles")
     if part in book.package.parts:
         return part
-    part = book.package.free_name("xl/styles.xml")
+    part = "xl/styles.xml" if "xl/styles.xml" not in book.package.parts else book.package.free_name("xl/styles.xml")
     ours = new.related("styles")
     book.package.add(part, new.package.parts[ours], new.package.content_type(ours))
     book.relate("styles", part)
@@ -124,8 +124,6 @@ def _put_grafts(book: Book, new: Book, styles: Styles, grafts: Mapping[str, Coll
     there = _found(book, tuple(grafts))
     texts = shared_texts(book) if grafts else ()
     for title, cells in sorted(grafts.items()):
-        if title not in there:
-            raise CannotRefresh(f"The sheet {title} is missing; bring it back, then refresh.")
         part = there[title].part
         made = SheetCells.of(new.package.parts[parts[title]])
         looks = dict(_looks(made, cells, styles, SheetCells.of(book.package.parts[part])))

@@ -13,6 +13,7 @@ import re
 import zipfile
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 from urllib.parse import quote, unquote
 
@@ -128,8 +129,7 @@ class Package:
         data = self.parts.get(self.part(rels_of(part)))
         if data is None:
             return ()
-        return tuple(_relation(part, item) for item in parsed(data).iter(f"{{{RELATIONS}}}Relationship")
-                     if not item.get("Target", "").startswith("#"))  # fmt: skip
+        return _relations(part, data)
 
     def reachable(self) -> set[str]:
         """Every part the package needs, with the parts that hold their relationships."""
@@ -219,6 +219,12 @@ def relative(part: str, target: str) -> str:
     '../drawings/drawing2.xml'
     """
     return quote(posixpath.relpath(target, posixpath.dirname(part) or "."))
+
+
+@lru_cache(maxsize=4096)
+def _relations(part: str, data: bytes) -> tuple[Relation, ...]:
+    return tuple(_relation(part, item) for item in parsed(data).iter(f"{{{RELATIONS}}}Relationship")
+                 if not item.get("Target", "").startswith("#"))  # fmt: skip
 
 
 def _relation(part: str, item: etree._Element) -> Relation:

@@ -23,6 +23,11 @@ TRUSTED = frozenset(_TRUSTED.split())
 """Functions that the engine works out as a second one does; a test holds each to that. TEXT is not among
 them: it rounds halves the other way."""
 
+_ON_TEXTS = frozenset(
+    {"CONCATENATE", "EXACT", "LEFT", "LEN", "LOWER", "MID", "REPT", "RIGHT", "SUBSTITUTE", "TRIM", "UPPER", "VALUE"}
+)
+"""Functions that make a text of a number they are given; the engine writes more digits of it than others do."""
+
 _COLUMN, _CELL = r"\$?[A-Za-z]{1,3}", r"\$?[A-Za-z]{1,3}\$?[0-9]{1,7}"
 _WORD = r"[^\W\d][\w.\\?]*"
 _TOKEN = re.compile(
@@ -67,6 +72,9 @@ class Uses:
     """Whether it may look at any cell: the address is worked out."""
     trusted: bool = True
     """Whether the engine works it out as a spreadsheet program does."""
+    joins: bool = False
+    """Whether it may make texts of numbers."""
+    compares: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,7 +92,8 @@ class Outline:
         reading = _Reading(self, home)
         reading.read(formula)
         return Uses(areas=tuple(dict.fromkeys(reading.areas)), names=tuple(dict.fromkeys(reading.names)),
-                    anywhere=reading.anywhere, trusted=reading.trusted)  # fmt: skip
+                    anywhere=reading.anywhere, trusted=reading.trusted, joins=reading.joins,
+                    compares=reading.compares)  # fmt: skip
 
     def meaning(self, name: str, home: str) -> str | None:
         """What a name stands for on the sheet `home`: its own comes before that of the workbook."""
@@ -102,6 +111,7 @@ class _Reading:
         self.names: list[str] = []
         self.anywhere = False
         self.trusted = True
+        self.joins = self.compares = False
 
     def read(self, formula: str) -> None:
         """Note everything the formula mentions."""
@@ -128,6 +138,8 @@ class _Reading:
             self.trusted = False  # several ranges as one
         elif mark in ":#@[]{}!'":
             self.trusted = False
+        self.joins |= mark == "&"
+        self.compares |= mark in "=<>"
 
     def _note(self, token: "re.Match[str]", kind: str) -> None:
         if kind in ("array", "outside", "error"):
@@ -146,6 +158,7 @@ class _Reading:
     def _function(self, name: str) -> None:
         name = name.removeprefix("_XLFN.")
         self.anywhere |= name in ("INDIRECT", "OFFSET")
+        self.joins |= name in _ON_TEXTS
         self.trusted &= name in TRUSTED
 
     def _sheets(self, written: str | None) -> Iterator[str]:

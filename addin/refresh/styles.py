@@ -46,15 +46,15 @@ class Styles:
         record = self._record("cellXfs", number)
         style = int(record.get("xfId", "0"))
         named = self._named(style)
-        values = self._mapped(record)
-        content = list(record)
-        theirs = self._section("cellStyleXfs")
-        if named < len(_items(theirs)):
+        content, kept = list(record), {}
+        theirs = _items(self._section("cellStyleXfs"))
+        if named < len(theirs):
             # What the cell has from its named style, it has from the user's version of it.
             ours = self._record("cellStyleXfs", style)
-            values |= {name: _items(theirs)[named].get(name, "0") for name in ("numFmtId", *_PARTS)
-                       if record.get(name, "0") == ours.get(name, "0")}  # fmt: skip
-            content = [_of_style(item, ours, _items(theirs)[named]) for item in content]
+            kept = {name: theirs[named].get(name, "0") for name in ("numFmtId", *_PARTS)
+                    if record.get(name, "0") == ours.get(name, "0")}  # fmt: skip
+            content = [_of_style(item, ours, theirs[named]) for item in content]
+        values = self._mapped(record, kept)
         values["xfId"] = str(named)
         return self._placed("cellXfs", _built(self._section("cellXfs"), "xf", values, content))
 
@@ -68,13 +68,15 @@ class Styles:
 
     # ------------------------------------------------------------------------------------------ records
 
-    def _mapped(self, record: etree._Element) -> dict[str, str]:
-        """The attributes of a cell format, its parts as the user's list counts them."""
-        values = {str(name): str(value) for name, value in record.items()}
+    def _mapped(self, record: etree._Element, kept: Mapping[str, str]) -> dict[str, str]:
+        """The attributes of a cell format as the user's list counts them, some of them known already."""
+        values = {str(name): str(value) for name, value in record.items()} | dict(kept)
         for name, section in _PARTS.items():
-            values[name] = str(self._part(section, int(values.get(name, "0"))))
-        number = int(values.get("numFmtId", "0"))
-        values["numFmtId"] = str(self._format(self._our_formats.get(number, ""), number))
+            if name not in kept:
+                values[name] = str(self._part(section, int(values.get(name, "0"))))
+        if "numFmtId" not in kept:
+            number = int(values.get("numFmtId", "0"))
+            values["numFmtId"] = str(self._format(self._our_formats.get(number, ""), number))
         return values
 
     def _part_record(self, section: str, number: int) -> int:
@@ -106,7 +108,7 @@ class Styles:
             return 0  # a list without named styles has the plain one all the same
         record = self._record("cellStyleXfs", style)
         section = self._section("cellStyleXfs")
-        _built(section, "xf", self._mapped(record), list(record))
+        _built(section, "xf", self._mapped(record, {}), list(record))
         _count(section)
         names = self._section("cellStyles")
         values = {str(name): str(value) for name, value in ours.items()} | {"xfId": str(len(_items(section)) - 1)}
