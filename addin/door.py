@@ -11,6 +11,7 @@ Rules    a door never decides on a value: text stays text, an error is told apar
 import io
 import os
 import posixpath
+import re
 import warnings
 import zipfile
 import zlib
@@ -29,6 +30,9 @@ from addin.guard import CannotRead
 
 Place = tuple[int, int]
 """Row and column, from 1."""
+
+HEAD_ROWS = 20
+"""Rows in which the headings of a sheet are looked for."""
 
 _DAMAGED = (
     zipfile.BadZipFile, InvalidFileException, ElementTree.ParseError, SyntaxError, zlib.error, OSError, EOFError,
@@ -74,11 +78,13 @@ class Door(Protocol):
     keeps_rows: bool
     """Whether the survey stays where it is in the workbook, or is written afresh."""
 
-    def sheets(self, passed_over: Collection[str] = ()) -> Sequence[SheetRead]:
+    def sheets(self, passed_over: Collection[str] = (), whole: Collection[str] | None = None) -> Sequence[SheetRead]:
         """Every sheet in order; one that holds no cells, such as a chart, is empty.
 
         Args:
             passed_over: titles of sheets whose cells nobody will look at; they may come out empty
+            whole: titles of sheets that are wanted to the last row, of the others the first HEAD_ROWS will do; None
+                for all
 
         Raises:
             CannotRead: one plain sentence
@@ -100,9 +106,9 @@ class FileDoor:
     def __init__(self, source: str | os.PathLike[str], target: str | os.PathLike[str] | None = None) -> None:
         self.source, self.target = source, target
 
-    def sheets(self, passed_over: Collection[str] = ()) -> Sequence[SheetRead]:
+    def sheets(self, passed_over: Collection[str] = (), whole: Collection[str] | None = None) -> Sequence[SheetRead]:
         """Every sheet of the file."""
-        return sheets_in(self.source, content_of(self.source), passed_over)
+        return sheets_in(self.source, content_of(self.source), passed_over, whole)
 
     def put(self, made: Made) -> None:
         """Write the estimate to the target."""
@@ -124,21 +130,33 @@ def content_of(path: str | os.PathLike[str]) -> bytes:
         raise CannotRead(f"{path} cannot be read: {reason.strerror or reason}.") from reason
 
 
-def sheets_in(path: str | os.PathLike[str], content: bytes, passed_over: Collection[str] = ()) -> tuple[SheetRead, ...]:
-    """The sheets of a workbook from what its file holds.
+def sheets_in(
+    path: str | os.PathLike[str],
+    content: bytes,
+    passed_over: Collection[str] = (),
+    whole: Collection[str] | None = None,
+) -> tuple[SheetRead, ...]:
+    """The sheets of a workbook from what its file holds; the last two arguments are those of a door.
 
     Raises:
         CannotRead: it is damaged; one plain sentence that names the file
     """
-    folded = {title.casefold() for title in passed_over}
+    unwanted = {title.casefold() for title in passed_over}
+    wanted = None if whole is None else {title.casefold() for title in whole}
+
+    def part(title: str, data: bytes) -> bytes:
+        if title.casefold() in unwanted:
+            return _EMPTY
+        return data if wanted is None or title.casefold() in wanted else _head(data)
+
     try:
-        wanted = _emptied(content, lambda title, _: title.casefold() in folded)
+        cut = _with_parts(content, part)
         # Formulas are of interest only where one has no result.
-        live = _emptied(wanted, lambda _, part: b"<f" not in part and b":f" not in part)
+        live = _with_parts(cut, lambda _, data: data if b"<f" in data or b":f" in data else _EMPTY)
         with warnings.catch_warnings():
             # About parts that are left out when such a file is saved again; it never is.
             warnings.simplefilter("ignore")
-            values = load_workbook(io.BytesIO(wanted), data_only=True, keep_links=False)
+            values = load_workbook(io.BytesIO(cut), data_only=True, keep_links=False)
             formulas = load_workbook(io.BytesIO(live), keep_links=False)
     except _DAMAGED as reason:
         advice = "is damaged and cannot be read; open it in a spreadsheet and save it again."
@@ -150,17 +168,25 @@ def sheets_in(path: str | os.PathLike[str], content: bytes, passed_over: Collect
     )
 
 
-def _emptied(content: bytes, empty: Callable[[str, bytes], bool]) -> bytes:
-    """A workbook without the cells of some sheets, chosen by title and part: reading them would take longest."""
+def _with_parts(content: bytes, changed: Callable[[str, bytes], bytes]) -> bytes:
+    """A workbook with fewer cells on some sheets, by title and part: reading them all would take longest."""
     out = io.BytesIO()
     with zipfile.ZipFile(io.BytesIO(content)) as source, zipfile.ZipFile(out, "w") as target:
         titles = _titles_by_part(source)
         for name in source.namelist():
             part = source.read(name)
-            target.writestr(name, _EMPTY if name in titles and empty(titles[name], part) else part)
+            target.writestr(name, changed(titles[name], part) if name in titles else part)
     return out.getvalue()
 
 
+def _head(part: bytes) -> bytes:
+    """A sheet without its rows below HEAD_ROWS, and all of it where they are not written in the usual way."""
+    end = part.find(b"</sheetData>")
+    below = next((row for row in _ROW.finditer(part, 0, end) if int(row[1]) > HEAD_ROWS), None) if end > 0 else None
+    return part[: below.start()] + part[end:] if below else part
+
+
+_ROW = re.compile(rb'<row (?:[^>]*? )?r="([0-9]{1,7})"')
 _EMPTY = b'<worksheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><sheetData/></worksheet>'
 _SHEET = "{http://schemas.openxmlformats.org/spreadsheetml/2006/main}sheet"
 _RELATION = "{http://schemas.openxmlformats.org/officeDocument/2006/relationships}id"

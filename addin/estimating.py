@@ -33,6 +33,10 @@ PASSED_OVER = tuple(title for title in (*OURS, FINDINGS_SHEET) if title != LAST_
 """Those whose cells nobody looks at."""
 
 
+WHOLE = (*SURVEY_TITLES, LAST_ISSUE_SHEET)
+"""Those that are read to the last row. Of a sheet of the user's own the headings tell whether it is meant to be one."""
+
+
 class Faulty(Exception):  # noqa: N818 - it carries the estimator's faults, not an error of the program
     """A survey that cannot be worked with until its faults are mended."""
 
@@ -61,7 +65,7 @@ def read_faults(door: Door) -> tuple[Reading, tuple[Problem, ...], tuple[Problem
     Raises:
         CannotRead: there is no workbook that can be read
     """
-    return _faults(door.sheets(PASSED_OVER))
+    return _faults(door.sheets(PASSED_OVER, WHOLE))
 
 
 def _faults(sheets: Sequence[SheetRead]) -> tuple[Reading, tuple[Problem, ...], tuple[Problem, ...]]:
@@ -80,7 +84,7 @@ def work(door: Door) -> Worked:
         CannotWrite: the survey should stay as it is, and formulas could not point at it
         Faulty: faults stand
     """
-    sheets = door.sheets(PASSED_OVER)
+    sheets = door.sheets(PASSED_OVER, WHOLE)
     reading, faults, warnings = _faults(sheets)
     if faults:
         raise Faulty(faults, warnings)

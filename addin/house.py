@@ -42,9 +42,9 @@ class RangesDoor:
     def __init__(self, blocks: Sequence[Block]) -> None:
         self._blocks = blocks
 
-    def sheets(self, passed_over: Collection[str] = ()) -> tuple[SheetRead, ...]:
+    def sheets(self, passed_over: Collection[str] = (), whole: Collection[str] | None = None) -> tuple[SheetRead, ...]:
         """One sheet for each block."""
-        del passed_over  # only survey sheets are handed over
+        del passed_over, whole  # only survey sheets are handed over, and all of them wanted
         return tuple(_sheet(block) for block in self._blocks)
 
     def put(self, made: Made) -> None:

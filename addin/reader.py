@@ -17,17 +17,13 @@ from difflib import get_close_matches
 from openpyxl.utils import get_column_letter
 
 from addin import tables
-from addin.door import Raw, SheetRead
+from addin.door import HEAD_ROWS, Raw, SheetRead
 from addin.entries import Entry, Known, Refused, check_name, clean, folded, is_blank, read_entry, shown
 from addin.layout import EXAMPLE_MARK, HEADER_ROW, JOB, JOB_TITLES, LIVE_MARK, TABLES, Column, Sheet
 from addin.problems import CellRef, Problem
 from addin.survey_book import HELP_SHEET, LISTS_SHEET, START_SHEET, blank_text
 
 _YOUR_OWN = "Nothing needs doing if it is your own."
-
-HEADER_SEARCHED = 20
-"""The headers may have been pushed down, but not below this row."""
-
 
 ALIKE = 4
 """Headings a sheet shares with one of the survey's before it is taken to be meant for it."""
@@ -146,7 +142,7 @@ class _Reader:
         header_row = _header_row(page, titles)
         if header_row is None:
             self._fault("MISSING-HEADER", CellRef(page.title, f"A{HEADER_ROW}"), "the row of headings", "not there",
-                        f"it must be among the first {HEADER_SEARCHED} rows",
+                        f"it must be among the first {HEAD_ROWS} rows",
                         f"Write the headings again, beginning with {sheet.columns[0].header}.")  # fmt: skip
             return None
         columns = self._columns(page, sheet, header_row, titles)
@@ -252,7 +248,7 @@ class _Reader:
         }
         if "Entry" not in places or "Value" not in places:
             self._fault("MISSING-HEADER", CellRef(page.title, f"A{HEADER_ROW}"), "the row of headings", "not there",
-                        f"{JOB_TITLES[0]} and {JOB_TITLES[1]} must be among the first {HEADER_SEARCHED} rows",
+                        f"{JOB_TITLES[0]} and {JOB_TITLES[1]} must be among the first {HEAD_ROWS} rows",
                         "Write the headings again.")  # fmt: skip
             return None
         columns = {_squeezed(column.title): column for column in JOB}
@@ -403,7 +399,7 @@ def _header_row(page: SheetRead, titles: Collection[str]) -> int | None:
     """The row that holds most of the titles, the upper one of two alike; None if no row holds any."""
     hits: dict[int, set[str]] = {}
     for (row, _), cell in page.cells.items():
-        if row > HEADER_SEARCHED:
+        if row > HEAD_ROWS:
             break
         squeezed = _squeezed(clean(cell.value))
         hits.setdefault(row, set()).update({squeezed, _header_parts(squeezed)[0]} & set(titles))

@@ -16,7 +16,7 @@ from typing import Any
 
 import xlwings as xw
 
-from addin.door import Made, Place, Raw, SheetRead
+from addin.door import HEAD_ROWS, Made, Place, Raw, SheetRead
 from addin.files import CannotWrite
 from addin.guard import CannotRead
 from addin.guard_parts import MOST_CELLS
@@ -33,13 +33,17 @@ class OpenDoor:
         """`into_file` brings an estimate into the workbook's file, whole or not at all."""
         self.book, self._into_file = book, into_file
 
-    def sheets(self, passed_over: Collection[str] = ()) -> Sequence[SheetRead]:
+    def sheets(self, passed_over: Collection[str] = (), whole: Collection[str] | None = None) -> Sequence[SheetRead]:
         """Every sheet."""
         unwanted = {title.casefold() for title in passed_over}
-        return tuple(
-            SheetRead(title=sheet.name, cells={} if sheet.name.casefold() in unwanted else _cells(sheet))
-            for sheet in self.book.sheets
-        )
+        wanted = None if whole is None else {title.casefold() for title in whole}
+        found = []
+        for sheet in self.book.sheets:
+            title = sheet.name.casefold()
+            all_of_it = wanted is None or title in wanted
+            cells = {} if title in unwanted else _cells(sheet, all_of_it=all_of_it)
+            found.append(SheetRead(title=sheet.name, cells=cells))
+        return tuple(found)
 
     def put(self, made: Made) -> None:
         """Save, bring the estimate into the file, open it again."""
@@ -68,9 +72,12 @@ def local_file(book: xw.Book) -> Path:
     return Path(name)
 
 
-def _cells(sheet: xw.Sheet) -> dict[Place, Raw]:
+def _cells(sheet: xw.Sheet, *, all_of_it: bool) -> dict[Place, Raw]:
     used = sheet.used_range
     rows, columns = used.shape
+    if not all_of_it and rows > HEAD_ROWS:
+        rows = HEAD_ROWS
+        used = used[:rows, :]
     if rows * columns > MOST_CELLS:
         raise CannotRead(f"The sheet {sheet.name} has more than {MOST_CELLS} cells in use. Delete the empty rows.")
     block = used.options(ndim=2, err_to_str=True).value

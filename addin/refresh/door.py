@@ -26,9 +26,9 @@ class InPlaceDoor:
         self.refreshed: Refreshed | None = None
         """What the refresh did, once the estimate was put."""
 
-    def sheets(self, passed_over: Collection[str] = ()) -> Sequence[SheetRead]:
+    def sheets(self, passed_over: Collection[str] = (), whole: Collection[str] | None = None) -> Sequence[SheetRead]:
         """Every sheet of the file, if it may be changed where it stands."""
-        return sheets_in(self.path, self._content(), passed_over)
+        return sheets_in(self.path, self._content(), passed_over, whole)
 
     def put(self, made: Made) -> None:
         """Put the estimate into the file, as it was when the survey was read from it."""

@@ -8,13 +8,14 @@ import xlwings as xw
 from openpyxl import load_workbook
 
 from addin.demo import demo_job, demo_rows
-from addin.door import Door, FileDoor
+from addin.door import HEAD_ROWS, Door, FileDoor
 from addin.estimating import OURS, made_of, work
 from addin.excel.open_book import OpenDoor
 from addin.refresh.door import InPlaceDoor
 from addin.result_json import result
 from addin.survey_book import survey_bytes
 from tests.issued import Engine, IssuedBook, differences, same_value
+from tests.user_books import parts, rewritten, sheet_parts
 from tests.xlwings_engine import installed
 
 DAY, NOW = date(2026, 1, 31), datetime(2026, 1, 31, 14, 12)
@@ -89,3 +90,35 @@ def test_the_users_sheet_has_a_fresh_result_and_the_typed_unit_is_a_number(ways,
     assert book.cached["Walls"]["E5"].value == pytest.approx(228.6)
     assert book.cached["Walls"]["A4"].value.startswith("e.g.")
     assert book.cached["Walls"]["A9"].value is None
+
+
+@pytest.mark.parametrize("way", ["file", "open", "in place"])
+def test_of_a_sheet_of_the_users_own_the_first_rows_are_read(survey, tmp_path, way):
+    path = tmp_path / "house.xlsx"
+    book = load_workbook(survey)
+    for row in range(1, 60):
+        book["Mine"].cell(row, 3).value = row
+    book.save(path)
+    with installed():
+        door: Door = {
+            "file": lambda: FileDoor(path),
+            "open": lambda: OpenDoor(xw.Book(str(path)), lambda *_: None),
+            "in place": lambda: InPlaceDoor(path, NOW),
+        }[way]()
+        cells = {sheet.title: sheet.cells for sheet in door.sheets(passed_over=["Help"], whole=["walls", "Rates"])}
+    assert max(row for row, _ in cells["Mine"]) == HEAD_ROWS
+    assert max(row for row, _ in cells["Rates"]) > HEAD_ROWS
+    assert cells["Help"] == {}
+
+
+def test_rows_written_in_an_unusual_way_are_all_read(survey, tmp_path):
+    path = tmp_path / "house.xlsx"
+    book = load_workbook(survey)
+    for row in range(1, 60):
+        book["Mine"].cell(row, 3).value = row
+    book.save(path)
+    content = path.read_bytes()
+    part = sheet_parts(content)["Mine"]
+    path.write_bytes(rewritten(content, {part: parts(content)[part].replace(b'<row r="', b'<row\n r = "')}))
+    mine = next(sheet.cells for sheet in FileDoor(path).sheets(whole=["Walls"]) if sheet.title == "Mine")
+    assert max(row for row, _ in mine) == 59
