@@ -19,6 +19,7 @@ from addin.survey_live import LIVE, LIVE_ROWS, NAMES, NOTE, TEMPLATE, live_bytes
 from addin.survey_live_house import LIVE_SHEET
 from tests.addin.live_formulas import Live
 from tests.addin.test_survey_book import canonical_parts
+from tests.engines import libreoffice, libreoffice_values
 
 
 def filled(template, rows=None, job=None):
@@ -281,3 +282,13 @@ def test_a_heading_without_the_mark_is_still_warned_about(tmp_path):
     book["Walls"].cell(HEADER_ROW, 16).value = "Weight (kN)"
     book.save(tmp_path / "survey.xlsx")
     assert [w.code for w in read(tmp_path / "survey.xlsx").warnings] == ["UNKNOWN-COLUMN"]
+
+
+@libreoffice
+def test_another_program_opens_it_and_shows_nothing_beside_empty_rows():
+    """It does not know our functions; as long as a row is empty it must not need them."""
+    shown = libreoffice_values(live_bytes())
+    book = load_workbook(TEMPLATE)
+    formulas = [(s.title, c.coordinate) for s in book for row in s.iter_rows() for c in row if c.data_type == "f"]
+    assert len(formulas) > LIVE_ROWS
+    assert {shown.get(cell) or "" for cell in formulas} == {""}
