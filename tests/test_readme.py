@@ -16,7 +16,7 @@ def block(name: str) -> str:
 
 def test_the_test_command_is_taken_from_the_readme_by_ci():
     assert "sed -n '/<!-- tests -->/,/<!-- end -->/p' README.md" in CI
-    assert block("tests").endswith("python -m pytest")
+    assert block("tests").endswith("python -m pytest -n auto")
     assert "pip install" in block("tests")
 
 
