@@ -87,6 +87,12 @@ CHANGES = (
         2,
         "no code is taken from the folder of the workbook",
     ),
+    Change(
+        r'GetConfig\("PYTHONPATH"\)',
+        'GetConfig("PYTHONPATH", ThisWorkbook.Path)',
+        4,
+        "left empty it means the folder the program happens to be in; the add-in's own holds no code",
+    ),
     Change(r'" -B -c ""import', '" -B -P -c ""import', 2, "nor from the folder the program happens to be in"),
 )
 """What is changed in xlwings_custom_addin.bas, in this order."""
