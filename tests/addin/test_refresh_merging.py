@@ -316,8 +316,9 @@ def test_a_table_of_theirs_with_a_name_we_need_is_refused():
 
 def test_the_order_of_calculation_goes_and_everything_is_worked_out_when_opened():
     theirs = user_book()
-    theirs = edited(theirs, "[Content_Types].xml", "</Types>", '<Override PartName="/xl/calcChain.xml" ContentType='
-                    '"application/vnd.openxmlformats-officedocument.spreadsheetml.calcChain+xml"/></Types>')  # fmt: skip
+    theirs = edited(theirs, "[Content_Types].xml", "</Types>",
+                    '<Override PartName="/xl/calcChain.xml" ContentType="application/vnd.'
+                    'openxmlformats-officedocument.spreadsheetml.calcChain+xml"/></Types>')  # fmt: skip
     theirs = edited(theirs, "xl/_rels/workbook.xml.rels", "</Relationships>",
                     '<Relationship Id="rId77" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/'
                     'calcChain" Target="calcChain.xml"/></Relationships>')  # fmt: skip
