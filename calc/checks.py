@@ -18,7 +18,7 @@ from calc.fields import note, quantity
 from calc.ground import ColumnPressureRow, PressureRow
 from calc.jacks import JackRow, JackTotals
 from calc.levels import Levels
-from calc.number import Name, Number, Text, both, either, maximum, ratio, same, total, where, within, word_where
+from calc.number import Name, Number, Text, both, either, fixed, maximum, ratio, same, total, where, within, word_where
 from calc.survey import Job
 from calc.take_down_rows import TakeDown
 
@@ -80,7 +80,8 @@ def check(
     return CheckRow(
         name=name, state=state, where=where_, demand=demand, capacity=capacity, unit=unit,
         utilisation=ratio(demand, capacity, 0), holds=holds, verdict=word_where(holds > 0, passes, fails),
-        stops=1 - holds if fails == STOP else 0, source=source,
+        # A nought of its own has a cell, and the stops are one column to add up.
+        stops=1 - holds if fails == STOP else fixed(0, holds), source=source,
     )  # fmt: skip
 
 

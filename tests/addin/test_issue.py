@@ -91,6 +91,12 @@ def test_no_formula_has_a_unary_minus(demo_book):
     ] == []
 
 
+def test_checks_that_say_stop_are_added_up_as_one_column(demo_book):
+    """Cell by cell the sum of a large house would have more parts than a spreadsheet takes."""
+    rows = {row[0].value: row for row in demo_book.book["Checks"].iter_rows(max_col=3)}
+    assert re.fullmatch(r"=SUM\(\$?K\$?\d+:\$?K\$?\d+\)", rows["No check says STOP"][2].value)
+
+
 def test_only_functions_of_2010_are_used(demo_book):
     used = {name for _, f in demo_book.formulas() for name in re.findall(r"([A-Z][A-Z0-9.]+)\(", f)}
     assert used <= {
