@@ -19,6 +19,7 @@ from addin.guarding import draw_kept
 from addin.kinds import Cell
 from addin.layout import FIRST_ROW, HEADER_ROW, JOB, SHEET
 from addin.marks import mark
+from addin.plan_sheet import draw_plan
 from addin.problems import CellRef, Problem
 from addin.result_book import KEPT_SHEET, STALE_FORMULA, ResultBook
 from addin.sheets import CAUTIONS, TABS, WHAT, pages
@@ -71,6 +72,8 @@ def issue_bytes(issue: Issue) -> bytes:
             draw_kept(results, issue.rows, issue.survey)
         elif title == "Basis":
             _draw_basis(results, issue)
+        elif title == "Plan":
+            draw_plan(results, issue.found.view, issue.found.release.heading)
         elif title == FOLLOWED_SHEET:
             _draw_followed(results, issue)
     add_survey_sheets(

@@ -18,10 +18,13 @@ from calc.survey import Survey
 from calc.take_down_rows import MemberTotal, StoreyBlock
 
 TABS = (
-    "Contents", "Offer", "Bill", "Since issue", "Measurement", "Rise", "Jacks", "Loads", "Ground check", "Checks",
-    "Basis", "Followed through", "Workings", "Own loads", "Geometry", "Centre", "At issue",
+    "Contents", "Offer", "Bill", "Since issue", "Measurement", "Rise", "Plan", "Jacks", "Loads", "Ground check",
+    "Checks", "Basis", "Followed through", "Workings", "Own loads", "Geometry", "Centre", "Plan data", "At issue",
 )  # fmt: skip
 """Result sheets in the order of their tabs."""
+
+PLAN_DATA_SHEET = "Plan data"
+"""The result sheet whose cells the plan is drawn from."""
 
 LAST_ISSUE_SHEET = "Since issue"
 """The result sheet that keeps the bill as it was issued."""
@@ -35,6 +38,7 @@ WHAT = {
     "Since issue": "Quantity, rate and amount of every item when this workbook was issued and now",
     "Measurement": "Where each quantity comes from, line by line",
     "Rise": "How far to raise, and what governs",
+    "Plan": "The ground storey to scale: walls, openings, columns, centre of load",
     "Jacks": "First jack answer for each wall and column, their bases, the quick figures",
     "Loads": "What each wall and column carries, storey by storey; the house total; what stays",
     "Ground check": "Pressure under each wall before, trenched, on jacks and after",
@@ -45,6 +49,7 @@ WHAT = {
     "Own loads": "Weight of every part: walls, openings, slabs, beams, columns, attached things",
     "Geometry": "Grid, walls, sides of rooms",
     "Centre": "Centre of what is lifted, part by part",
+    "Plan data": "Where every stroke and mark of the plan stands",
     "At issue": "What was worked out when this workbook was issued, and whether it still holds",
 }
 
@@ -103,6 +108,7 @@ def pages(found: Estimate, survey: Survey, job_texts: dict[str, Text]) -> tuple[
         _measurement(found),
         _bill(found),
         _since(found),
+        _plan_data(found),
         _checks(found),
         _offer(found, job_texts),
     )
@@ -490,6 +496,23 @@ def _bill(found: Estimate) -> Page:
                 Show(attr=attr, name=f"bill_{attr}" if attr != "per_floor_area" else "price_per_floor_area")
                 for attr in names)),
         ),
+    )  # fmt: skip
+
+
+def _plan_data(found: Estimate) -> Page:
+    view, name = found.view, Show(attr="name", title="Mark", width=16)
+    ends = "across_start across_end up_start up_end"
+    return Page(
+        title=PLAN_DATA_SHEET, heading="Plan data", help=WHAT[PLAN_DATA_SHEET],
+        blocks=_with_rows((
+            Listing(title="Sheet", record=view.frame, column=4, shows=show(
+                "west east south north x y size side margin far_margin north_start bar bar_end")),
+            Table(title="Openings", records=view.openings, shows=show("wall kind near width far")),
+            Table(title="Pieces of walls", records=view.pieces, shows=show(
+                f"name kind length x_wall y_wall dx dy begins ends start_share end_share {ends}", name=_NAME)),
+            Table(title="Scale and north", records=view.legend, how=False, shows=show(f"name kind {ends}", name=name)),
+            Table(title="Marks", records=view.marks, shows=show("name kind across up", name=name)),
+        )),
     )  # fmt: skip
 
 

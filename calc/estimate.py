@@ -25,6 +25,7 @@ from calc.number import Filed, Name, Number, at_issue, total, value_of
 from calc.own_loads import PieceFractions, own_loads
 from calc.plan import plan_of
 from calc.plan_rows import Plan
+from calc.plan_view import PlanView, plan_view
 from calc.prices import BillItem, BillTotals, StageSum, bill_items, bill_totals, stage_sums
 from calc.quantities import ItemText, MeasuredLine, WorkItem, measurement, work_items
 from calc.quantities_rows import Workings
@@ -68,6 +69,7 @@ class Estimate:
     checks: tuple[CheckRow, ...]
     stops: Number = quantity("No", "checks that say STOP")
     release: Release
+    view: PlanView
 
 
 def prepare(survey: Survey, allowances: Allowances) -> Prepared:
@@ -134,6 +136,7 @@ def estimate(survey: Survey, prepared: Prepared, allowances: Allowances, texts: 
         checks=checks,
         stops=stops,
         release=release_of(survey, taken.bases, levels, stops),
+        view=plan_view(survey, own, taken.house),
     )
 
 

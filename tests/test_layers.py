@@ -227,6 +227,8 @@ ALLOWED: dict[tuple[str, str], str] = {
     ("own_loads", "slabs"): SHAPE,
     ("own_loads", "p.wall_on_line"): PLAN,
     ("own_loads", "int(piece.outside)"): PLAN,
+    ("plan_view", "sorted(there, key=lambda row: value_of(row.from_start))"): PLAN,
+    ("plan_view", "flat"): SHOWN,
     ("prices", "(missing := [str(item.code) for item in items if item.code.casefold() not in known])"): ISSUE,
     ("prices", "value_of(item.quantity) != 0"): ISSUE,
     ("prices", "rate > 0"): ISSUE,

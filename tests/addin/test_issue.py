@@ -149,6 +149,8 @@ def _known_mix(key: tuple[str, str, str]) -> bool:
 MIXED = (
     ("Centre", "Parts", "BCDE"),  # one row a part of the house, of whatever kind
     ("Centre", "What went in", "B"),
+    ("Plan data", "Pieces of walls", "HI"),  # from jamb to jamb, and from the wall's ends
+    ("Plan data", "Marks", "CD"),  # one row a mark, of whatever kind
     ("Checks", "Checks", "CDEGHIK"),  # one row a check, of whatever kind
     ("Checks", "What is asked for", "C"),
     ("Offer", "What must be answered", "B"),
