@@ -62,7 +62,8 @@ def draw_plan(results: ResultBook, view: PlanView, heading: Any) -> None:
     sheet["A4"] = STALE_FORMULA
     results.values["Plan", "A4"] = ""
     put(sheet["A5"], "Scale bar (m)", "pb label")
-    results.write(sheet, Spot("Plan", 5, 2), view.frame.bar, "pb computed", "0")
+    sheet.merge_cells("A5:B5")
+    results.write(sheet, Spot("Plan", 5, 3), view.frame.bar, "pb computed", "0")
     for row, text in enumerate(_LEGEND, start=6):
         put(sheet.cell(row, 1), text, "pb text")
         sheet.merge_cells(start_row=row, end_row=row, start_column=1, end_column=8)
