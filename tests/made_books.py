@@ -59,7 +59,7 @@ def made_book(
     for row in (2, 3, 4):
         book["Bill"].cell(row, 1, f"item {row}")
         cell = book["Bill"].cell(row, 2, f"=Job!$B$2*{row + 7}-{row}*0")
-        cell.number_format, values["Bill", cell.coordinate] = '[$-4009]#,##0.00', rise * (row + 7)
+        cell.number_format, values["Bill", cell.coordinate] = "[$-4009]#,##0.00", rise * (row + 7)
     book["Bill"]["B6"], values["Bill", "B6"] = "=SUM(B2:B4)", rise * 30
     rule = FormulaRule(formula=["$B2>10"], fill=PatternFill(bgColor="F9DAD7", fill_type="solid"))
     book["Bill"].conditional_formatting.add("B2:B4", rule)

@@ -1,7 +1,7 @@
 """Workbooks as an estimator's office might have them: made by XlsxWriter, with everything openpyxl would lose.
 
-Covers   a workbook with charts, shapes, pictures, notes, buttons, rules, tables, names, rich text, macros; what a package
-         must hold to whatever is in it.
+Covers   a workbook with charts, shapes, pictures, notes, buttons, rules, tables, names, rich text, macros; what a
+         package must hold to whatever is in it.
 Not      our own sheets.
 """
 
@@ -26,6 +26,7 @@ MACROS = bytes.fromhex("d0cf11e0a1b11ae1") + b"not a real project, but nobody ma
 
 def picture(red: int) -> bytes:
     """A small PNG of one colour."""
+
     def chunk(kind: bytes, data: bytes) -> bytes:
         return struct.pack(">I", len(data)) + kind + data + struct.pack(">I", zlib.crc32(kind + data))
 

@@ -11,6 +11,7 @@ import re
 
 from lxml import etree
 
+from addin.refresh.keeping import Kept
 from addin.refresh.package import (
     CannotRefresh,
     Package,
@@ -38,13 +39,14 @@ class Carrier:
         self._carried: dict[str, str] = {}
         """Part of the made workbook -> its name in the user's; a picture on two sheets is carried once."""
 
-    def sheet(self, part: str, target: str, *, selected: bool) -> None:
+    def sheet(self, part: str, target: str, *, selected: bool, kept: Kept) -> None:
         """Put a made sheet at `target`, in place of what is there.
 
         Args:
             part: the sheet's part in the made workbook
             target: the name it gets
             selected: whether its tab is among those shown as chosen
+            kept: what the user had put onto it
         """
         data = self._made.parts[part]
         if any(sign in data for sign in (b"<!", b"<?xml-", b' t="s"')) or not _PLAIN.match(data):
@@ -54,8 +56,10 @@ class Carrier:
         if selected:
             head = head.replace(b"<sheetView ", b'<sheetView tabSelected="1" ', 1)
         rest = _RULE.sub(self._rule, _CELL.sub(self._look, rest))
-        self._theirs.add(target, head + sign + rest, self._made.content_type(part))
-        self._relations(part, target)
+        sheet, relations = kept.on(head + sign + rest, self._brought(part))
+        self._theirs.add(target, sheet, self._made.content_type(part))
+        if relations:
+            self._theirs.parts[rels_of(target)] = relations_content(target, relations)
 
     def _look(self, found: "re.Match[bytes]") -> bytes:
         return b'%s"%d"' % (found[1], self._styles.cell(int(found[2])))
@@ -63,17 +67,13 @@ class Carrier:
     def _rule(self, found: "re.Match[bytes]") -> bytes:
         return b'%s"%d"' % (found[1], self._styles.rule(int(found[2])))
 
-    def _relations(self, part: str, target: str) -> None:
-        """What hangs on a part, carried after it."""
-        relations = self._made.relations(part)
-        if not relations:
-            return
-        carried = [
+    def _brought(self, part: str) -> list[Relation]:
+        """What a part points at, carried after it."""
+        return [
             Relation(id=r.id, type=r.type, external=r.external,
                      target=r.target if r.external else self._part(self._made.part(r.target)))
-            for r in relations
+            for r in self._made.relations(part)
         ]  # fmt: skip
-        self._theirs.parts[rels_of(target)] = relations_content(target, carried)
 
     def _part(self, part: str) -> str:
         if part not in self._carried:
@@ -85,7 +85,9 @@ class Carrier:
             if posixpath.dirname(part) == "xl/tables":
                 data = self._table(data)
             self._theirs.add(target, data, self._made.content_type(part))
-            self._relations(part, target)
+            relations = self._brought(part)
+            if relations:
+                self._theirs.parts[rels_of(target)] = relations_content(target, relations)
         return self._carried[part]
 
     def _table(self, data: bytes) -> bytes:

@@ -1,8 +1,8 @@
 """Points that a chart of the user's keeps of the cells it draws.
 
 Covers   the kept numbers and texts of one chart part, where the cells behind them have changed.
-Not      labels on several levels, charts of the newer kind, ranges in several pieces: they are drawn from the cells when
-         the file is opened.
+Not      labels on several levels, charts of the newer kind, ranges in several pieces: they are drawn from the cells
+         when the file is opened.
 Rules    A chart whose cells say what they said keeps its bytes; of any other only the points change.
 """
 

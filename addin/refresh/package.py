@@ -129,10 +129,10 @@ class Package:
             return ()
         return _relations(part, data)
 
-    def reachable(self) -> set[str]:
-        """Every part the package needs, with the parts that hold their relationships."""
-        found: set[str] = set()
-        waiting = [""]
+    def reachable(self, also: Iterable[str] = ()) -> set[str]:
+        """Every part the package needs, and what `also` needs, with the parts that hold their relationships."""
+        found = set(also)
+        waiting = ["", *found]
         while waiting:
             part = waiting.pop()
             rels = self.part(rels_of(part))

@@ -87,7 +87,7 @@ def test_formulas_that_share_one_text_follow():
 
 
 def test_a_table_of_theirs_is_added_up_anew():
-    def more(book, sheet):
+    def more(_, sheet):
         sheet.write_row("D1", ("What", "Cost"))
         sheet.write("D2", "ours")
         sheet.write_formula("E2", "=bill_total", None, 36)
@@ -114,11 +114,33 @@ def test_formulas_that_look_at_a_grafted_cell_follow():
     assert ([result(found, cell) for cell in ("A1", "A2", "A3")], unshown) == ([25, 2.5, "Job"], ())
 
 
+@pytest.mark.parametrize(
+    "way", ["Middle!A1", "'Mid''s & son'!A1", "SUM(First:Middle!A1)", "passed_on", "SUM(Handed[On])"]
+)
+def test_formulas_behind_other_sheets_follow_whatever_way_they_look(way):
+    def more(book, _):
+        for title, formula in (("First", "=Middle!B1"), ("Middle", "=bill_total"), ("Mid's & son", "=bill_total")):
+            sheet = book.add_worksheet(title)
+            sheet.write_formula("A1", formula, None, 36)
+            sheet.write_formula("B1", formula, None, 36)
+        sheet.write("D1", "On")
+        sheet.write_formula("D2", "=Middle!A1", None, 36)
+        sheet.add_table("D1:D2", {"name": "Handed", "columns": [{"header": "On"}]})
+        book.define_name("passed_on", "=Middle!$A$1")
+
+    found, unshown = refreshed(book_with({"C1": (f"={way}", 36)}, more))
+    over_sheets = ":" in way  # the engine does not add up over sheets
+    assert result(found, "C1") == (None if over_sheets else 75)
+    assert unshown == (("Own!C1",) if over_sheets else ())
+
+
 # ------------------------------------------------------------------------------------------ what stays
 
 
 def test_only_results_that_differ_change_a_byte():
-    theirs = book_with({"A1": ("=1+1", 99), "A2": ("=A1*2", 98), "A3": ("=bill_total", 36), "A4": ("=Offer!A1", "Offer")})
+    theirs = book_with(
+        {"A1": ("=1+1", 99), "A2": ("=A1*2", 98), "A3": ("=bill_total", 36), "A4": ("=Offer!A1", "Offer")}
+    )
     found, _ = refreshed(theirs)
     assert own(found) == own(theirs).replace(b"<f>bill_total</f><v>36</v>", b"<f>bill_total</f><v>75</v>")
     merged = merge(theirs, made_book(rise=NEW_RISE), OURS)
@@ -252,7 +274,8 @@ def test_a_chart_of_their_cells_follows_them_and_others_keep_their_bytes():
 # ------------------------------------------------------------------------------------------ reading formulas
 
 
-OUTLINE = Outline(titles=("own", "offer", "ground check", "bill"), names={("total", ""): "Bill!$B$6", ("loop", ""): "loop+1",
+OUTLINE = Outline(titles=("own", "offer", "ground check", "bill"),
+                  names={("total", ""): "Bill!$B$6", ("loop", ""): "loop+1",
                   ("total", "0"): "Own!$A$1", ("sum_of", ""): "SUM(Bill!$B$1:$B$3)"},
                   tables={"costs": Area("own", (1, 1, 9, 2))})  # fmt: skip
 
@@ -350,9 +373,11 @@ def test_fresh_results_are_those_of_an_independent_recalculation(demo_issue):
     """The demo house in an office's workbook with formulas on its figures, stale before."""
     made = demo_issue.read_bytes()
     formulas = {
-        "A1": "=floor_area*2", "A2": "=SUM(Bill!A1:H80)", "A3": "=ROUND(A1/3,2)", "A4": "=IF(rise_in_use>0.5,\"high\",\"low\")",
-        "A5": "=COUNTA(Checks!A1:A200)", "A6": "=ROUND(VLOOKUP(\"Rise\",Offer!A6:B20,2,FALSE),3)&\" m\"", "A7": "=SUMIF(Checks!A:A,\"W*\",Checks!E:E)",
-        "A8": "=A1>A2", "A9": "=MAX(Loads!B8:G60)", "A10": "=INDEX(Rise!B6:B30,2)", "A11": "=Offer!B7", "A12": "=A2*1.18",
+        "A1": "=floor_area*2", "A2": "=SUM(Bill!A1:H80)", "A3": "=ROUND(A1/3,2)",
+        "A4": "=IF(rise_in_use>0.5,\"high\",\"low\")", "A5": "=COUNTA(Checks!A1:A200)",
+        "A6": "=ROUND(VLOOKUP(\"Rise\",Offer!A6:B20,2,FALSE),3)&\" m\"", "A7": "=SUMIF(Checks!A:A,\"W*\",Checks!E:E)",
+        "A8": "=A1>A2", "A9": "=MAX(Loads!B8:G60)", "A10": "=INDEX(Rise!B6:B30,2)", "A11": "=Offer!B7",
+        "A12": "=A2*1.18",
     }  # fmt: skip
 
     def more(book):
@@ -361,7 +386,7 @@ def test_fresh_results_are_those_of_an_independent_recalculation(demo_issue):
             sheet.write_formula(cell, formula, None, -1)
 
     merged = merge(plain_book(more), made, sheet_parts(made))
-    found, unshown = freshened(merged, [title for title in sheet_parts(made)])
+    found, unshown = freshened(merged, list(sheet_parts(made)))
     second = libreoffice_values(found)
     fresh = load_workbook(io.BytesIO(found), data_only=True)["Own"]
     assert unshown == ()

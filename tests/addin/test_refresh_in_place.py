@@ -102,8 +102,10 @@ def test_a_refused_workbook_is_named_and_left_alone(tmp_path):
     path.write_bytes(theirs)
     with pytest.raises(CannotRefresh) as caught:
         refresh_file(path, theirs, made_book(), replaced=ALL, grafts={}, now=NOW)
-    assert str(caught.value) == (f"{path} is left as it is. The sheet Offer was not made by plinthbook and has the title of "
-                                 "one of its sheets: rename yours, then refresh.")  # fmt: skip
+    assert str(caught.value) == (
+        f"{path} is left as it is. The sheet Offer was not made by plinthbook and has the title of one of its sheets: "
+        "rename yours, then refresh."
+    )
     assert (others(path), path.read_bytes()) == ([], theirs)
 
 

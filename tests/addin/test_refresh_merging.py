@@ -187,6 +187,75 @@ def test_looks_do_not_pile_up_over_many_refreshes():
     assert parts(book)["xl/styles.xml"] == first
 
 
+# ------------------------------------------------------------------------------------------ put onto our sheets
+
+
+OFFICE = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
+
+
+def relations(*targets):
+    """The part that points at some parts, by kind and way."""
+    items = "".join(f'<Relationship Id="rId{number}" Type="{OFFICE}/{kind}" Target="{way}"/>'
+                    for number, (kind, way) in enumerate(targets, start=1))  # fmt: skip
+    return (
+        f'<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships">{items}</Relationships>'
+    )
+
+
+def with_logo(data, title):
+    """A workbook whose user has put a picture and a note onto a sheet."""
+    there, source = parts(data), parts(user_book())
+    assert b"blip" in source["xl/drawings/drawing2.xml"]
+    part = sheet_parts(data)[title]
+    drawn = f'<drawing xmlns:r="{OFFICE}" r:id="rId1"/><legacyDrawing xmlns:r="{OFFICE}" r:id="rId2"/></worksheet>'
+    office = "application/vnd.openxmlformats-officedocument."
+    types = "".join(f'<Override PartName="/xl/{name}" ContentType="{office}{kind}+xml"/>' for name, kind in (
+        ("drawings/drawing70.xml", "drawing"), ("comments70.xml", "spreadsheetml.comments")))  # fmt: skip
+    return rewritten(data, {
+        part: there[part].replace(b"</worksheet>", drawn.encode()),
+        f"xl/worksheets/_rels/{part.rpartition('/')[2]}.rels": relations(
+            ("drawing", "../drawings/drawing70.xml"), ("vmlDrawing", "../drawings/vmlDrawing70.vml"),
+            ("comments", "../comments70.xml")).encode(),
+        "xl/drawings/drawing70.xml": source["xl/drawings/drawing2.xml"],
+        "xl/drawings/_rels/drawing70.xml.rels": relations(("image", "../media/logo.png")).encode(),
+        "xl/media/logo.png": source["xl/media/image1.png"] + b"logo",
+        "xl/drawings/vmlDrawing70.vml": source["xl/drawings/vmlDrawing1.vml"],
+        "xl/comments70.xml": source["xl/comments1.xml"],
+        "[Content_Types].xml": there["[Content_Types].xml"].replace(b"</Types>", f"{types}</Types>".encode()),
+    })  # fmt: skip
+
+
+THEIRS = {"xl/drawings/drawing70.xml", "xl/drawings/_rels/drawing70.xml.rels", "xl/media/logo.png",
+          "xl/drawings/vmlDrawing70.vml", "xl/comments70.xml"}  # fmt: skip
+
+
+def test_a_picture_and_a_note_that_the_user_put_onto_our_sheet_stay_when_it_is_made_anew():
+    theirs = with_logo(merge(user_book(), made_book(), ALL), "Offer")
+    assert faults_of_package(theirs) == []
+    result = merge(theirs, made_book(rise=2.5), OURS)
+    assert faults_of_package(result) == []
+    assert {name: parts(result)[name] for name in THEIRS} == {name: parts(theirs)[name] for name in THEIRS}
+    sheet = load_workbook(io.BytesIO(result), data_only=True)["Offer"]
+    assert (sheet["C2"].comment.text, sheet["B3"].value) == ("agreed by telephone", 5)
+    assert b"<drawing " in parts(result)[sheet_parts(result)["Offer"]]
+    assert merge(result, made_book(rise=2.5), OURS) is result
+
+
+@pytest.mark.parametrize(("extra", "goes"), [
+    ({"chart": True}, {"xl/drawings/drawing70.xml", "xl/drawings/_rels/drawing70.xml.rels", "xl/media/logo.png"}),
+    ({"table": True}, set()),
+])  # fmt: skip
+def test_what_the_made_sheet_has_of_its_own_comes_before_what_was_put_onto_it(extra, goes):
+    theirs = with_logo(merge(user_book(), made_book(), ALL), "Bill")
+    result = merge(theirs, made_book(**extra), OURS)
+    assert faults_of_package(result) == []
+    assert THEIRS - set(parts(result)) == goes
+    tags = [etree.QName(item).localname for item in etree.fromstring(parts(result)[sheet_parts(result)["Bill"]])]
+    assert [tag for tag in tags if tag in ("drawing", "legacyDrawing", "tableParts")] == [
+        "drawing", "legacyDrawing", *(["tableParts"] if "table" in extra else [])]  # fmt: skip
+    assert merge(result, made_book(**extra), OURS) is result
+
+
 # ------------------------------------------------------------------------------------------ sheets
 
 
@@ -316,8 +385,9 @@ def test_a_table_of_theirs_with_a_name_we_need_is_refused():
 
 def test_the_order_of_calculation_goes_and_everything_is_worked_out_when_opened():
     theirs = user_book()
-    theirs = edited(theirs, "[Content_Types].xml", "</Types>", '<Override PartName="/xl/calcChain.xml" ContentType='
-                    '"application/vnd.openxmlformats-officedocument.spreadsheetml.calcChain+xml"/></Types>')  # fmt: skip
+    theirs = edited(theirs, "[Content_Types].xml", "</Types>",
+                    '<Override PartName="/xl/calcChain.xml" ContentType="application/vnd.'
+                    'openxmlformats-officedocument.spreadsheetml.calcChain+xml"/></Types>')  # fmt: skip
     theirs = edited(theirs, "xl/_rels/workbook.xml.rels", "</Relationships>",
                     '<Relationship Id="rId77" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/'
                     'calcChain" Target="calcChain.xml"/></Relationships>')  # fmt: skip

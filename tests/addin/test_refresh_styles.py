@@ -130,8 +130,8 @@ def test_a_workbook_without_any_list_of_looks_gets_one():
     theirs = edited(theirs, "[Content_Types].xml", re.search(rb'<Override PartName="/xl/styles.xml"[^>]*/>', parts(
         theirs)["[Content_Types].xml"])[0], "")  # fmt: skip
     rels = "xl/_rels/workbook.xml.rels"
-    theirs = edited(theirs, rels, re.search(rb'<Relationship Id="\w+" Type="[^"]*/styles"[^>]*/>', parts(theirs)[rels])[0],
-                    "")  # fmt: skip
+    relation = re.search(rb'<Relationship Id="\w+" Type="[^"]*/styles"[^>]*/>', parts(theirs)[rels])
+    theirs = edited(theirs, rels, relation[0], "")
     result = merge(theirs, made_book(), ALL)
     assert faults_of_package(result) == []
     assert merge(result, made_book(), OURS) is result
