@@ -103,9 +103,11 @@ class Package:
             self.comment = file.comment
         self._data = data
         self._read = dict(self.parts)
+        self._removed: set[str] = set()
 
     def content(self) -> bytes:
         """The file: the bytes that were read, if no part has changed."""
+        self._forget_removed()
         if self.parts == self._read:
             return self._data
         out = io.BytesIO()
@@ -146,12 +148,17 @@ class Package:
         return found
 
     def remove(self, names: set[str]) -> None:
-        """Take parts out, and what the list of content types says of them."""
+        """Take parts out. A new part may get the name of one of them, and its place in the list of content types."""
         for name in names:
             del self.parts[name]
+        self._removed |= names
+
+    def _forget_removed(self) -> None:
+        """Take out of the list of content types what has not come back."""
+        gone = {name.casefold() for name in self._removed - set(self.parts)}
         types = Xml(self.parts[CONTENT_TYPES])
         for item in list(types.root.iter(f"{{{TYPES}}}Override")):
-            if unquote(item.get("PartName", "")).lstrip("/") in names:
+            if _described(item) in gone:
                 types.root.remove(item)
         self.parts[CONTENT_TYPES] = types.content()
 
@@ -159,7 +166,7 @@ class Package:
         """What a part is said to be."""
         root = parsed(self.parts[CONTENT_TYPES])
         for item in root.iter(f"{{{TYPES}}}Override"):
-            if unquote(item.get("PartName", "")).lstrip("/").casefold() == part.casefold():
+            if _described(item) == part.casefold():
                 return item.get("ContentType", "")
         ending = part.rpartition(".")[2].casefold()
         defaults = (i for i in root.iter(f"{{{TYPES}}}Default") if i.get("Extension", "").casefold() == ending)
@@ -171,8 +178,11 @@ class Package:
         if self.content_type(part) == content_type:
             return
         types = Xml(self.parts[CONTENT_TYPES])
-        item = etree.SubElement(types.root, f"{{{TYPES}}}Override")
-        item.set("PartName", "/" + quote(part))
+        described = (item for item in types.root.iter(f"{{{TYPES}}}Override") if _described(item) == part.casefold())
+        item = next(described, None)
+        if item is None:
+            item = etree.SubElement(types.root, f"{{{TYPES}}}Override")
+            item.set("PartName", "/" + quote(part))
         item.set("ContentType", content_type)
         self.parts[CONTENT_TYPES] = types.content()
 
@@ -185,6 +195,11 @@ class Package:
         while f"{stem}{number}{ending}".casefold() in taken:
             number += 1
         return f"{stem}{number}{ending}"
+
+
+def _described(item: etree._Element) -> str:
+    """The part a line of the list of content types is about, without regard to case."""
+    return unquote(item.get("PartName", "")).lstrip("/").casefold()
 
 
 def rels_of(part: str) -> str:

@@ -16,7 +16,7 @@ from addin.refresh.package import CannotRefresh
 from tests.engines import IronCalc, cached, libreoffice, libreoffice_values
 from tests.issued import same_value
 from tests.made_books import ALL, OURS, made_book
-from tests.user_books import edited, faults_of_package, parts, rewritten, sheet_parts, user_book
+from tests.user_books import edited, faults_of_package, parts, plain_book, rewritten, sheet_parts, user_book
 
 pytestmark = pytest.mark.filterwarnings("ignore:.* is not supported and will be removed")
 """What openpyxl says of parts of the user's workbook when a test looks into it."""
@@ -156,6 +156,16 @@ def test_a_second_merge_changes_nothing_at_all(merged, issued):
 
 def test_a_workbook_just_made_is_left_as_it_is(issued):
     assert merge(issued, issued, RESULT_SHEETS) is issued
+
+
+def test_parts_of_ours_keep_their_places_in_every_list():
+    """A chart and a note before other sheets of ours: gone and come again, they stand where they stood."""
+    rich = made_book(chart=True, note=True)
+    first = merge(plain_book(), rich, (*OURS, "Job"))
+    assert b"drawing" in parts(first)["[Content_Types].xml"].rpartition(b"/xl/worksheets/sheet4.xml")[0]
+    assert merge(first, rich, OURS) is first
+    second = merge(first, made_book(rise=3, chart=True, note=True), OURS)
+    assert parts(second)["[Content_Types].xml"] == parts(first)["[Content_Types].xml"]
 
 
 @pytest.mark.parametrize("extra", [{}, {"chart": True}, {"table": True}, {"note": True},
