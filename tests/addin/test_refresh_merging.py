@@ -156,6 +156,21 @@ def test_a_second_merge_changes_nothing_at_all(merged, issued):
 
 def test_a_workbook_just_made_is_left_as_it_is(issued):
     assert merge(issued, issued, RESULT_SHEETS) is issued
+    rich = made_book(chart=True, table=True, note=True)
+    assert merge(rich, rich, OURS) is rich
+
+
+def test_any_text_may_stand_in_a_made_sheet():
+    def more(book):
+        book["Offer"]["A9"] = 'room <c t="s" r="A1"> s="4" <sheetData dxfId="0"'
+
+    result = merge(user_book(), made_book(more=more), ALL)
+    assert load_workbook(io.BytesIO(result))["Offer"]["A9"].value == 'room <c t="s" r="A1"> s="4" <sheetData dxfId="0"'
+
+
+def test_a_made_workbook_of_another_program_is_an_error_of_ours():
+    with pytest.raises(ValueError, match="is not as openpyxl writes it"):  # its texts are shared
+        merge(made_book(), plain_book(), ["Mine"])
 
 
 def test_parts_of_ours_keep_their_places_in_every_list():
