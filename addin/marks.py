@@ -14,6 +14,9 @@ from openpyxl.workbook.defined_name import DefinedName
 SHEET_MARK = "plinthbook_sheet"
 """Name that only the sheets made by plinthbook have for themselves."""
 
+DRAWING, NOTES = "with drawing", "with notes"
+"""What a mark says of a sheet that has them from us; others on it are the user's."""
+
 NAME_NOTE = "Made by plinthbook; made anew at each refresh"
 """Note beside each of our names in the name manager; a name with it that is no longer needed goes."""
 
@@ -28,6 +31,10 @@ def mark(book: Workbook, ours: Collection[str]) -> None:
     for sheet in book.worksheets:
         if sheet.title in ours:
             # A text, not a cell: a name that points at a cell would be moved and broken by edits.
-            sheet.defined_names[SHEET_MARK] = DefinedName(SHEET_MARK, attr_text='"made by plinthbook"', hidden=True)
+            drawn = bool(getattr(sheet, "_charts", ()) or getattr(sheet, "_images", ()))
+            noted = any(cell.comment for row in sheet.iter_rows() for cell in row)
+            words = ["made by plinthbook", *([DRAWING] if drawn else []), *([NOTES] if noted else [])]
+            text = f'"{", ".join(words)}"'
+            sheet.defined_names[SHEET_MARK] = DefinedName(SHEET_MARK, attr_text=text, hidden=True)
     for name in book.defined_names.values():
         name.comment = NAME_NOTE

@@ -43,7 +43,8 @@ class Sheet:
     part: str
     kind: str
     """worksheet, chartsheet ..."""
-    marked: bool
+    mark: str
+    """What our mark says of it; empty where it has none."""
 
 
 class Book:
@@ -71,15 +72,15 @@ class Book:
     def sheets(self) -> tuple[Sheet, ...]:
         """Every sheet in the order of the tabs."""
         relations = {relation.id: relation for relation in self._relations()}
-        marked = {name.get("localSheetId") for name in self._names()
-                  if name.get("name", "").casefold() == SHEET_MARK.casefold()}  # fmt: skip
+        marks = {name.get("localSheetId"): name.text or "" for name in self._names()
+                 if name.get("name", "").casefold() == SHEET_MARK.casefold()}  # fmt: skip
         found = []
         for place, item in enumerate(children(self.xml.root, "sheets/sheet")):
             relation = relations.get(item.get(f"{{{OFFICE}}}id", ""))
             if relation is None:
                 raise CannotRefresh(f"Its sheet {item.get('name')} is missing inside the file; repair it and refresh.")
             found.append(Sheet(title=item.get("name", ""), part=self.package.part(relation.target), kind=relation.kind,
-                               marked=str(place) in marked))  # fmt: skip
+                               mark=marks.get(str(place), "")))  # fmt: skip
         return tuple(found)
 
     def add_sheet(self, title: str, part: str, like: "Book") -> None:

@@ -8,14 +8,16 @@ Rules    Names are given in a fixed order after our old parts have gone: the sam
 
 import posixpath
 import re
+from collections.abc import Sequence
 
 from lxml import etree
 
+from addin.refresh.keeping import Kept
 from addin.refresh.package import (
     CannotRefresh,
     Package,
     Relation,
-    new_content,
+    Xml,
     parsed,
     relations_content,
     rels_of,
@@ -23,6 +25,7 @@ from addin.refresh.package import (
 from addin.refresh.styles import Styles
 
 # The made sheets are openpyxl's, as in caches: no remarks, no prefixes, no ">" in an attribute of these.
+_SHARED_TEXT = re.compile(rb'<c [^>]*t="s"')
 _PLAIN = re.compile(rb"(?:<\?xml[^>]*\?>\s*)?<worksheet ")
 _CELL = re.compile(rb'(<(?:c|row)(?: [a-zA-Z]+="[^"]*")*? s=)"([0-9]+)"')
 _COLUMN = re.compile(rb'(<col(?: [a-zA-Z]+="[^"]*")*? style=)"([0-9]+)"')
@@ -38,24 +41,33 @@ class Carrier:
         self._carried: dict[str, str] = {}
         """Part of the made workbook -> its name in the user's; a picture on two sheets is carried once."""
 
-    def sheet(self, part: str, target: str, *, selected: bool) -> None:
+    def sheet(self, part: str, target: str, *, selected: bool, kept: Kept) -> None:
         """Put a made sheet at `target`, in place of what is there.
 
         Args:
             part: the sheet's part in the made workbook
             target: the name it gets
             selected: whether its tab is among those shown as chosen
+            kept: what the user had put onto it
         """
         data = self._made.parts[part]
-        if any(sign in data for sign in (b"<!", b"<?xml-", b' t="s"')) or not _PLAIN.match(data):
+        if b"<!" in data or _SHARED_TEXT.search(data) or not _PLAIN.match(data):
             raise ValueError(f"{part} of the made workbook is not as openpyxl writes it")
         head, sign, rest = data.partition(b"<sheetData")
         head = _COLUMN.sub(self._look, _SELECTED.sub(b"", head))
         if selected:
             head = head.replace(b"<sheetView ", b'<sheetView tabSelected="1" ', 1)
         rest = _RULE.sub(self._rule, _CELL.sub(self._look, rest))
-        self._theirs.add(target, head + sign + rest, self._made.content_type(part))
-        self._relations(part, target)
+        sheet, relations = kept.on(head + sign + rest, self._brought(part))
+        self._theirs.add(target, sheet, self._made.content_type(part))
+        self._point(part, target, relations)
+
+    def _point(self, part: str, target: str, relations: Sequence[Relation]) -> None:
+        """Write what a carried part points at; where that is what it was, as it was."""
+        made = self._made.parts.get(rels_of(part), b"")
+        same = part == target and tuple(relations) == self._made.relations(part)
+        if relations:
+            self._theirs.parts[rels_of(target)] = made if same else relations_content(target, relations)
 
     def _look(self, found: "re.Match[bytes]") -> bytes:
         return b'%s"%d"' % (found[1], self._styles.cell(int(found[2])))
@@ -63,17 +75,13 @@ class Carrier:
     def _rule(self, found: "re.Match[bytes]") -> bytes:
         return b'%s"%d"' % (found[1], self._styles.rule(int(found[2])))
 
-    def _relations(self, part: str, target: str) -> None:
-        """What hangs on a part, carried after it."""
-        relations = self._made.relations(part)
-        if not relations:
-            return
-        carried = [
+    def _brought(self, part: str) -> list[Relation]:
+        """What a part points at, carried after it."""
+        return [
             Relation(id=r.id, type=r.type, external=r.external,
                      target=r.target if r.external else self._part(self._made.part(r.target)))
-            for r in relations
+            for r in self._made.relations(part)
         ]  # fmt: skip
-        self._theirs.parts[rels_of(target)] = relations_content(target, carried)
 
     def _part(self, part: str) -> str:
         if part not in self._carried:
@@ -85,19 +93,20 @@ class Carrier:
             if posixpath.dirname(part) == "xl/tables":
                 data = self._table(data)
             self._theirs.add(target, data, self._made.content_type(part))
-            self._relations(part, target)
+            self._point(part, target, self._brought(part))
         return self._carried[part]
 
     def _table(self, data: bytes) -> bytes:
         """A table with a number no other has; its name must be free, for formulas use it."""
-        root = parsed(data)
+        xml = Xml(data)
+        root = xml.root
         others = [parsed(other) for name, other in self._theirs.parts.items() if name.startswith("xl/tables/")]
         name = root.get("displayName", "")
         if any(other.get("displayName", "").casefold() == name.casefold() for other in others):
             raise CannotRefresh(f"Your table {name} has a name that plinthbook needs: rename the table, then refresh.")
         root.set("id", str(1 + max((int(other.get("id", "0")) for other in others), default=0)))
         _renumber_rules(root, self._styles)
-        return new_content(root)
+        return xml.content()
 
 
 def _renumber_rules(root: etree._Element, styles: Styles) -> None:

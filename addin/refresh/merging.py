@@ -8,11 +8,13 @@ Rules    Every part that is not ours, and is not the list of sheets, looks or pa
 """
 
 from collections.abc import Collection, Iterator, Mapping
+from dataclasses import dataclass
 
 from addin.refresh.book import Book, Sheet, titles_in
 from addin.refresh.carrying import Carrier, is_selected
 from addin.refresh.cells import SheetCells
 from addin.refresh.grafting import Graft
+from addin.refresh.keeping import Kept, kept_of
 from addin.refresh.package import CannotRefresh, Package, Xml, m, parsed, rels_of
 from addin.refresh.styles import Styles
 
@@ -41,8 +43,8 @@ def merge(
     styles_part = _styles_part(book, new)
     styles_xml = Xml(target.parts[styles_part])
     styles = Styles(styles_xml.root, parsed(source.parts[new.related("styles")]))
-    selected = _take_out_old(book, replaced)
-    _put_sheets(book, new, Carrier(source, target, styles), replaced, selected)
+    old = _take_out_old(book, new, replaced)
+    _put_sheets(book, new, Carrier(source, target, styles), replaced, old)
     _put_grafts(book, new, styles, grafts or {})
     book.take_names(new, replaced)
     book.recalculate_when_opened()
@@ -65,7 +67,7 @@ def _check_made(book: Book, new: Book, replaced: Collection[str], grafts: Mappin
 def _check_ours(book: Book, replaced: Collection[str]) -> None:
     """Refuse to write over a sheet of the user's that has a title of ours."""
     for sheet in _found(book, replaced).values():
-        if not sheet.marked or sheet.kind != "worksheet":
+        if not sheet.mark or sheet.kind != "worksheet":
             raise CannotRefresh(f"The sheet {sheet.title} was not made by plinthbook and has the title of one of its "
                                 "sheets: rename yours, then refresh.")  # fmt: skip
 
@@ -89,32 +91,41 @@ def _styles_part(book: Book, new: Book) -> str:
     return part
 
 
-def _take_out_old(book: Book, replaced: Collection[str]) -> set[str]:
-    """Take out what only our old sheets needed, and the order of calculation; the tabs of ours that were chosen."""
+@dataclass(frozen=True, slots=True)
+class _Old:
+    """What stays of an old sheet of ours."""
+
+    selected: bool
+    kept: Kept
+
+
+def _take_out_old(book: Book, new: Book, replaced: Collection[str]) -> dict[str, _Old]:
+    """Take out what only our old sheets needed, and the order of calculation."""
     package = book.package
-    before = package.reachable()
-    selected = set()
+    before, old = package.reachable(), {}
+    made = {sheet.title: new.package.relations(sheet.part) for sheet in new.sheets}
     for title, sheet in _found(book, replaced).items():
-        if is_selected(package.parts[sheet.part]):
-            selected.add(title)
+        kept_here = kept_of(package, sheet.part, sheet.mark, made[title])
+        old[title] = _Old(is_selected(package.parts[sheet.part]), kept_here)
         package.parts.pop(package.part(rels_of(sheet.part)), None)
     book.drop("calcChain")
     book.keep()
-    gone = before - package.reachable()
+    kept = [package.part(r.target) for sheet in old.values() for r in sheet.kept.relations if not r.external]
+    gone = before - package.reachable(part for part in kept if part in package.parts)
     package.remove({part for part in gone if part in package.parts})
-    return selected
+    return old
 
 
-def _put_sheets(book: Book, new: Book, carrier: Carrier, replaced: Collection[str], selected: set[str]) -> None:
+def _put_sheets(book: Book, new: Book, carrier: Carrier, replaced: Collection[str], old: Mapping[str, _Old]) -> None:
     there = _found(book, replaced)
     for sheet in new.sheets:
-        if sheet.title not in replaced:
-            continue
         if sheet.title in there:
-            carrier.sheet(sheet.part, there[sheet.title].part, selected=sheet.title in selected)
-        else:
+            before = old[sheet.title]
+            part = there[sheet.title].part
+            carrier.sheet(sheet.part, part, selected=before.selected, kept=before.kept)
+        elif sheet.title in replaced:
             part = book.package.free_name("xl/worksheets/sheet1.xml")
-            carrier.sheet(sheet.part, part, selected=False)
+            carrier.sheet(sheet.part, part, selected=False, kept=Kept())
             book.add_sheet(sheet.title, part, new)
             book.keep()
 

@@ -105,9 +105,11 @@ class Package:
             self.comment = file.comment
         self._data = data
         self._read = dict(self.parts)
+        self._removed: set[str] = set()
 
     def content(self) -> bytes:
         """The file: the bytes that were read, if no part has changed."""
+        self._forget_removed()
         if self.parts == self._read:
             return self._data
         out = io.BytesIO()
@@ -131,10 +133,10 @@ class Package:
             return ()
         return _relations(part, data)
 
-    def reachable(self) -> set[str]:
-        """Every part the package needs, with the parts that hold their relationships."""
-        found: set[str] = set()
-        waiting = [""]
+    def reachable(self, also: Iterable[str] = ()) -> set[str]:
+        """Every part the package needs, and what `also` needs, with the parts that hold their relationships."""
+        found = set(also)
+        waiting = ["", *found]
         while waiting:
             part = waiting.pop()
             rels = self.part(rels_of(part))
@@ -148,12 +150,17 @@ class Package:
         return found
 
     def remove(self, names: set[str]) -> None:
-        """Take parts out, and what the list of content types says of them."""
+        """Take parts out. A new part may get the name of one of them, and its place in the list of content types."""
         for name in names:
             del self.parts[name]
+        self._removed |= names
+
+    def _forget_removed(self) -> None:
+        """Take out of the list of content types what has not come back."""
+        gone = {name.casefold() for name in self._removed - set(self.parts)}
         types = Xml(self.parts[CONTENT_TYPES])
         for item in list(types.root.iter(f"{{{TYPES}}}Override")):
-            if unquote(item.get("PartName", "")).lstrip("/") in names:
+            if _described(item) in gone:
                 types.root.remove(item)
         self.parts[CONTENT_TYPES] = types.content()
 
@@ -161,7 +168,7 @@ class Package:
         """What a part is said to be."""
         root = parsed(self.parts[CONTENT_TYPES])
         for item in root.iter(f"{{{TYPES}}}Override"):
-            if unquote(item.get("PartName", "")).lstrip("/").casefold() == part.casefold():
+            if _described(item) == part.casefold():
                 return item.get("ContentType", "")
         ending = part.rpartition(".")[2].casefold()
         defaults = (i for i in root.iter(f"{{{TYPES}}}Default") if i.get("Extension", "").casefold() == ending)
@@ -173,8 +180,11 @@ class Package:
         if self.content_type(part) == content_type:
             return
         types = Xml(self.parts[CONTENT_TYPES])
-        item = etree.SubElement(types.root, f"{{{TYPES}}}Override")
-        item.set("PartName", "/" + quote(part))
+        described = (item for item in types.root.iter(f"{{{TYPES}}}Override") if _described(item) == part.casefold())
+        item = next(described, None)
+        if item is None:
+            item = etree.SubElement(types.root, f"{{{TYPES}}}Override")
+            item.set("PartName", "/" + quote(part))
         item.set("ContentType", content_type)
         self.parts[CONTENT_TYPES] = types.content()
 
@@ -187,6 +197,11 @@ class Package:
         while f"{stem}{number}{ending}".casefold() in taken:
             number += 1
         return f"{stem}{number}{ending}"
+
+
+def _described(item: etree._Element) -> str:
+    """The part a line of the list of content types is about, without regard to case."""
+    return unquote(item.get("PartName", "")).lstrip("/").casefold()
 
 
 def rels_of(part: str) -> str:

@@ -114,6 +114,26 @@ def test_formulas_that_look_at_a_grafted_cell_follow():
     assert ([result(found, cell) for cell in ("A1", "A2", "A3")], unshown) == ([25, 2.5, "Job"], ())
 
 
+@pytest.mark.parametrize(
+    "way", ["Middle!A1", "'Mid''s & son'!A1", "SUM(First:Middle!A1)", "passed_on", "SUM(Handed[On])"]
+)
+def test_formulas_behind_other_sheets_follow_whatever_way_they_look(way):
+    def more(book, _):
+        for title, formula in (("First", "=Middle!B1"), ("Middle", "=bill_total"), ("Mid's & son", "=bill_total")):
+            sheet = book.add_worksheet(title)
+            sheet.write_formula("A1", formula, None, 36)
+            sheet.write_formula("B1", formula, None, 36)
+        sheet.write("D1", "On")
+        sheet.write_formula("D2", "=Middle!A1", None, 36)
+        sheet.add_table("D1:D2", {"name": "Handed", "columns": [{"header": "On"}]})
+        book.define_name("passed_on", "=Middle!$A$1")
+
+    found, unshown = refreshed(book_with({"C1": (f"={way}", 36)}, more))
+    over_sheets = ":" in way  # the engine does not add up over sheets
+    assert result(found, "C1") == (None if over_sheets else 75)
+    assert unshown == (("Own!C1",) if over_sheets else ())
+
+
 # ------------------------------------------------------------------------------------------ what stays
 
 

@@ -16,7 +16,7 @@ from addin.refresh.package import CannotRefresh
 from tests.engines import IronCalc, cached, libreoffice, libreoffice_values
 from tests.issued import same_value
 from tests.made_books import ALL, OURS, made_book
-from tests.user_books import edited, faults_of_package, parts, rewritten, sheet_parts, user_book
+from tests.user_books import edited, faults_of_package, parts, plain_book, rewritten, sheet_parts, user_book
 
 pytestmark = pytest.mark.filterwarnings("ignore:.* is not supported and will be removed")
 """What openpyxl says of parts of the user's workbook when a test looks into it."""
@@ -156,6 +156,31 @@ def test_a_second_merge_changes_nothing_at_all(merged, issued):
 
 def test_a_workbook_just_made_is_left_as_it_is(issued):
     assert merge(issued, issued, RESULT_SHEETS) is issued
+    rich = made_book(chart=True, table=True, note=True)
+    assert merge(rich, rich, OURS) is rich
+
+
+def test_any_text_may_stand_in_a_made_sheet():
+    def more(book):
+        book["Offer"]["A9"] = 'room <c t="s" r="A1"> s="4" <sheetData dxfId="0"'
+
+    result = merge(user_book(), made_book(more=more), ALL)
+    assert load_workbook(io.BytesIO(result))["Offer"]["A9"].value == 'room <c t="s" r="A1"> s="4" <sheetData dxfId="0"'
+
+
+def test_a_made_workbook_of_another_program_is_an_error_of_ours():
+    with pytest.raises(ValueError, match="is not as openpyxl writes it"):  # its texts are shared
+        merge(made_book(), plain_book(), ["Mine"])
+
+
+def test_parts_of_ours_keep_their_places_in_every_list():
+    """A chart and a note before other sheets of ours: gone and come again, they stand where they stood."""
+    rich = made_book(chart=True, note=True)
+    first = merge(plain_book(), rich, (*OURS, "Job"))
+    assert b"drawing" in parts(first)["[Content_Types].xml"].rpartition(b"/xl/worksheets/sheet4.xml")[0]
+    assert merge(first, rich, OURS) is first
+    second = merge(first, made_book(rise=3, chart=True, note=True), OURS)
+    assert parts(second)["[Content_Types].xml"] == parts(first)["[Content_Types].xml"]
 
 
 @pytest.mark.parametrize("extra", [{}, {"chart": True}, {"table": True}, {"note": True},
@@ -185,6 +210,75 @@ def test_looks_do_not_pile_up_over_many_refreshes():
     for rise in (1.3, 1.4, 1.5, 1.2):
         book = merge(book, made_book(rise=rise), OURS)
     assert parts(book)["xl/styles.xml"] == first
+
+
+# ------------------------------------------------------------------------------------------ put onto our sheets
+
+
+OFFICE = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
+
+
+def relations(*targets):
+    """The part that points at some parts, by kind and way."""
+    items = "".join(f'<Relationship Id="rId{number}" Type="{OFFICE}/{kind}" Target="{way}"/>'
+                    for number, (kind, way) in enumerate(targets, start=1))  # fmt: skip
+    return (
+        f'<Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships">{items}</Relationships>'
+    )
+
+
+def with_logo(data, title):
+    """A workbook whose user has put a picture and a note onto a sheet."""
+    there, source = parts(data), parts(user_book())
+    assert b"blip" in source["xl/drawings/drawing2.xml"]
+    part = sheet_parts(data)[title]
+    drawn = f'<drawing xmlns:r="{OFFICE}" r:id="rId1"/><legacyDrawing xmlns:r="{OFFICE}" r:id="rId2"/></worksheet>'
+    office = "application/vnd.openxmlformats-officedocument."
+    types = "".join(f'<Override PartName="/xl/{name}" ContentType="{office}{kind}+xml"/>' for name, kind in (
+        ("drawings/drawing70.xml", "drawing"), ("comments70.xml", "spreadsheetml.comments")))  # fmt: skip
+    return rewritten(data, {
+        part: there[part].replace(b"</worksheet>", drawn.encode()),
+        f"xl/worksheets/_rels/{part.rpartition('/')[2]}.rels": relations(
+            ("drawing", "../drawings/drawing70.xml"), ("vmlDrawing", "../drawings/vmlDrawing70.vml"),
+            ("comments", "../comments70.xml")).encode(),
+        "xl/drawings/drawing70.xml": source["xl/drawings/drawing2.xml"],
+        "xl/drawings/_rels/drawing70.xml.rels": relations(("image", "../media/logo.png")).encode(),
+        "xl/media/logo.png": source["xl/media/image1.png"] + b"logo",
+        "xl/drawings/vmlDrawing70.vml": source["xl/drawings/vmlDrawing1.vml"],
+        "xl/comments70.xml": source["xl/comments1.xml"],
+        "[Content_Types].xml": there["[Content_Types].xml"].replace(b"</Types>", f"{types}</Types>".encode()),
+    })  # fmt: skip
+
+
+THEIRS = {"xl/drawings/drawing70.xml", "xl/drawings/_rels/drawing70.xml.rels", "xl/media/logo.png",
+          "xl/drawings/vmlDrawing70.vml", "xl/comments70.xml"}  # fmt: skip
+
+
+def test_a_picture_and_a_note_that_the_user_put_onto_our_sheet_stay_when_it_is_made_anew():
+    theirs = with_logo(merge(user_book(), made_book(), ALL), "Offer")
+    assert faults_of_package(theirs) == []
+    result = merge(theirs, made_book(rise=2.5), OURS)
+    assert faults_of_package(result) == []
+    assert {name: parts(result)[name] for name in THEIRS} == {name: parts(theirs)[name] for name in THEIRS}
+    sheet = load_workbook(io.BytesIO(result), data_only=True)["Offer"]
+    assert (sheet["C2"].comment.text, sheet["B3"].value) == ("agreed by telephone", 5)
+    assert b"<drawing " in parts(result)[sheet_parts(result)["Offer"]]
+    assert merge(result, made_book(rise=2.5), OURS) is result
+
+
+@pytest.mark.parametrize(("extra", "goes"), [
+    ({"chart": True}, {"xl/drawings/drawing70.xml", "xl/drawings/_rels/drawing70.xml.rels", "xl/media/logo.png"}),
+    ({"table": True}, set()),
+])  # fmt: skip
+def test_what_the_made_sheet_has_of_its_own_comes_before_what_was_put_onto_it(extra, goes):
+    theirs = with_logo(merge(user_book(), made_book(), ALL), "Bill")
+    result = merge(theirs, made_book(**extra), OURS)
+    assert faults_of_package(result) == []
+    assert THEIRS - set(parts(result)) == goes
+    tags = [etree.QName(item).localname for item in etree.fromstring(parts(result)[sheet_parts(result)["Bill"]])]
+    assert [tag for tag in tags if tag in ("drawing", "legacyDrawing", "tableParts")] == [
+        "drawing", "legacyDrawing", *(["tableParts"] if "table" in extra else [])]  # fmt: skip
+    assert merge(result, made_book(**extra), OURS) is result
 
 
 # ------------------------------------------------------------------------------------------ sheets
