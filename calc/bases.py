@@ -1,7 +1,7 @@
 """Jack bases: the pad under each jack.
 
 Covers   side from load and allowable pressure, thickness by spreading the load at 45 degrees, pressure.
-Not      punching and bars (jack_bases), neighbours that overlap (base_strips), old footings used as bases (base_places),
+Not      punching and bars (jack_bases), neighbours that overlap (base_strips), old footings as bases (base_places),
          cribs (cribs).
 Signs    load and pressure positive downward.
 Units    m, kN, kN/m2.
