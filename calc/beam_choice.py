@@ -64,7 +64,7 @@ def worst_check(beam: Carrier, demands: Sequence[tuple[BeamDemand, float]], rule
         for name in ("span", "bearing", "sides"):
             require(name, value_of(getattr(demand, name)), unit_of(demand, name), "be more than", 0.0)
     checks = [carrier_check(beam, demand, factor, rules) for demand, factor in demands]
-    return max(checks, key=lambda check: (1 - value_of(check.holds), value_of(check.utilisation)))
+    return max(checks, key=lambda check: value_of(check.utilisation))
 
 
 def lightest_carrier(
@@ -127,8 +127,7 @@ def splice_place(places: Sequence[float], moments: Sequence[float], start: float
         end: of that stretch [m]
 
     Raises:
-        DomainError: the lists differ in length
-        NothingFits: no place lies in the stretch
+        DomainError: the lists differ in length, or no place lies in the stretch
 
     >>> splice_place([0.0, 0.5, 1.0, 1.5], [-4.0, 1.5, -0.5, 3.0], 0.2, 1.6)
     (1.0, 0.5)
@@ -136,7 +135,6 @@ def splice_place(places: Sequence[float], moments: Sequence[float], start: float
     require("number of moments", len(moments), "No", "be at least", len(places))
     require("number of moments", len(moments), "No", "be at most", len(places))
     inside = [(abs(moment), place) for place, moment in zip(places, moments, strict=True) if start <= place <= end]
-    if not inside:
-        raise NothingFits("place for a splice", start, max(places, default=0.0), "m")
+    require("number of places in the stretch", len(inside), "No", "be at least", 1)
     least, place = min(inside)
     return place, least

@@ -62,7 +62,7 @@ def test_the_store_gives_what_passes_and_is_long_enough():
 
 
 def test_a_store_that_is_too_short_or_too_weak_says_so():
-    stored = [Stored(carrier=beam("MB 100"), length=8.0)]
+    stored = [Stored(carrier=beam("MB 100"), length=8.0), Stored(carrier=beam("MB 400"), length=5.0)]
     with pytest.raises(NothingFits) as short:
         stored_carrier(stored, 8.1, USUAL, STEEL)
     assert (short.value.needed, short.value.best, short.value.unit) == (8.1, 8.0, "m")
@@ -106,10 +106,12 @@ def test_a_splice_stands_where_the_moment_is_least_within_its_stretch():
 
 
 def test_a_splice_without_a_place_or_with_lists_that_differ_is_refused():
-    with pytest.raises(NothingFits):
+    with pytest.raises(DomainError) as caught:
         splice_place([0.0, 1.0], [1.0, 2.0], 0.2, 0.8)
-    with pytest.raises(DomainError):
-        splice_place([0.0, 1.0], [1.0], 0.0, 1.0)
+    assert caught.value.quantity == "number of places in the stretch"
+    for moments in ([1.0], [1.0, 2.0, 3.0]):
+        with pytest.raises(DomainError):
+            splice_place([0.0, 1.0], moments, 0.0, 1.0)
 
 
 def test_a_weld_is_as_long_as_its_force_asks_and_two_sizes_more():

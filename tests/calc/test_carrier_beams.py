@@ -86,6 +86,17 @@ def test_bending_falls_only_beside_high_shear():
     assert bending_beside_shear(50.0, 60.0, 90.0, 100.0, 0.6) == 50.0
 
 
+def test_a_pair_in_high_shear_keeps_less_bending_by_hand():
+    # 1.5 x 260 = 390 kN on 2 x 226.35: beta = (2 x 0.8615 - 1)^2; the web over the whole depth is 0.0069 x 0.25^2 / 4
+    shear = 390 / (2 * shear_resistance(MB, STEEL))
+    plain = 2 * bending_resistance(MB, 1.0, STEEL)
+    flanges = 2 * (465.71e-6 - 0.0069 * 0.25**2 / 4) * STRESS
+    check = carrier_check(beam("MB 250", 2), demand(shear=260.0), 1.5, STEEL)
+    bending = next(row for row in check.criteria if row.name == "Bending")
+    assert 0.6 < shear < 1
+    assert bending.capacity == pytest.approx(plain - (2 * shear - 1) ** 2 * (plain - flanges))
+
+
 def test_the_flanges_keep_the_plastic_modulus_less_the_web_over_the_whole_depth():
     assert flange_modulus(MB) == pytest.approx(465.71e-6 - 0.0069 * 0.25**2 / 4)
 
@@ -157,6 +168,7 @@ def test_a_stronger_steel_narrows_the_limits_of_its_plates():
     strong = replace(STEEL, yield_stress=350e3)
     rows = {row.name: row for row in carrier_check(beam("MB 250"), demand(), 1.5, strong).criteria}
     assert rows["Outstand of the flange over its thickness"].capacity == pytest.approx(9.4 * sqrt(250 / 350))
+    assert rows["Depth of the web over its thickness"].capacity == pytest.approx(67 * sqrt(250 / 350))
 
 
 def test_concrete_between_the_flanges_adds_weight_and_no_strength():
@@ -173,7 +185,7 @@ def test_concrete_between_the_flanges_adds_weight_and_no_strength():
 
 
 def test_a_single_beam_is_filled_on_both_sides_of_its_web():
-    assert filling_area(MB, 1, 0.0) == pytest.approx(0.225 * (0.125 - 0.0069))
+    assert filling_area(MB, 1, 0.05) == filling_area(MB, 1, 0.0) == pytest.approx(0.225 * (0.125 - 0.0069))
 
 
 def test_a_first_answer_grows_with_the_square_of_the_spacing():
@@ -181,6 +193,8 @@ def test_a_first_answer_grows_with_the_square_of_the_spacing():
     assert far.moment / near.moment == pytest.approx(4)
     assert far.reaction / near.reaction == pytest.approx(2)
     assert far.deflection_load / near.deflection_load == pytest.approx(16)
+    # The worst reaction is that of an inner jack, to both sides of which the beam goes on.
+    assert far.sides == 2
 
 
 lengths = st.floats(0.0, 12.0)

@@ -52,6 +52,10 @@ def test_plain_concrete_is_as_thick_as_the_load_spreads_by_hand():
     base = plain()
     assert base.thickness == pytest.approx(0.25)
     assert (base.bars, len(base.criteria)) == (0, 4)
+    # Of its thickness the 50 mm next to the ground do not count against punching.
+    punching = next(row for row in base.criteria if row.name == "Punching of the base")
+    assert punching.demand == pytest.approx(punching_depth(0.65, PLATE, 1.5 * pressure, BASES) + 0.05)
+    assert punching.capacity == base.thickness
 
 
 def test_a_base_no_wider_than_its_plate_needs_no_more_than_the_least_thickness():
@@ -95,6 +99,8 @@ def test_a_reinforced_base_is_thinner_than_a_plain_one_and_passes_what_it_is_mad
     depth = thin.thickness - 0.06
     moment = base_moment(thin.side, PLATE, 1.5 * thin.pressure)
     assert moment_depth(moment, thin.side, BASES) <= depth
+    assert [row.capacity for row in thin.criteria[2:]] == pytest.approx([depth] * 3)
+    assert thin.bars == pytest.approx(bar_area(moment, thin.side, depth, thin.thickness, BASES))
     assert {row.name for row in thin.criteria} > {"Punching of the base", "Bending of the base"}
 
 
