@@ -182,7 +182,7 @@ def plain_base(
         criterion("Spread in plain concrete", by_spread, thickness, "m", "IS 456:2000 cl. 34.1.3"),
         criterion("Punching of the base", by_punching, thickness, "m", "IS 456:2000 cl. 31.6"),
     )
-    return JackBase(load=load, side=side, pressure=pressure, thickness=thickness, bars=0 * side**2, criteria=criteria,
+    return JackBase(load=load, side=side, pressure=pressure, thickness=thickness, bars=0, criteria=criteria,
                     utilisation=most_used(criteria), holds=all_hold(criteria))  # fmt: skip
 
 

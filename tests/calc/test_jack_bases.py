@@ -216,6 +216,7 @@ def test_a_strip_is_as_long_as_its_bases_and_as_wide_as_its_edge_asks():
 
 def test_edge_pressure_is_twice_the_mean_where_one_edge_is_about_to_lift():
     assert edge_pressure(60.0, 1.2, 0.5, 0.2) == pytest.approx(2 * 100.0)
+    assert edge_pressure(60.0, 1.2, 0.5, 0.18) == pytest.approx(1.9 * 100.0)  # 1 + 6 x 0.15, all of it pressed
     # beyond: 2 x 60 / (3 x 0.5 x (0.6 - 0.4)) = 400
     assert edge_pressure(60.0, 1.2, 0.5, -0.4) == pytest.approx(400.0)
     with pytest.raises(DomainError):
@@ -225,6 +226,9 @@ def test_edge_pressure_is_twice_the_mean_where_one_edge_is_about_to_lift():
 def test_a_strip_without_load_is_one_step_wide():
     (strip,) = laid_bases([0.6, 0.6], [0.5], [0.0, 0.0], 100.0, 0.1, 0.05)
     assert (strip.width, strip.pressure, strip.offset) == (0.05, 0.0, 0.0)
+    # However small, a load has its place: (0.1 x 0 + 0.3 x 0.5) / 0.4 = 0.375, middle 0.25
+    (light,) = laid_bases([0.6, 0.6], [0.5], [0.1, 0.3], 100.0, 0.1, 0.05)
+    assert light.offset == pytest.approx(0.125)
 
 
 @pytest.mark.parametrize(
