@@ -17,7 +17,11 @@ from functools import cache
 from importlib.resources import files
 from typing import Any, TypeVar
 
-from calc.fields import note, quantity
+from addin.units import factor
+from calc.carrier_sections import CarrierSection
+from calc.fields import note, quantity, unit_of
+from calc.jack_types import JackType
+from calc.packing import Timber
 
 READ_MARKS = ("read", "second hand", "memory", "common practice")
 """How far a figure can be trusted: page read, quoted by another, from memory, trade habit without a source."""
@@ -132,6 +136,20 @@ class Allowance:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class MemberRule:
+    """A figure of a rule that beams, packing, bases or jacks are checked by."""
+
+    key: str = note("name by which the program asks for it")
+    description: str = note("what it is")
+    value: float = note("in `unit`")
+    unit: str = note("of the value; - is a ratio, No a count")
+    least: float = note("smallest value the calculation takes, in `unit`")
+    most: float = note("greatest value the calculation takes, in `unit`")
+    source: str = note(_SOURCE)
+    read: str = note(_READ)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Item:
     """An item of work that may be measured and priced."""
 
@@ -161,6 +179,9 @@ _RECORDS: dict[str, tuple[type[Any], tuple[str, ...]]] = {
     "allowances": (Allowance, ("key",)),
     "items": (Item, ("code",)),
     "assumptions": (Assumption, ("statement",)),
+    "member_rules": (MemberRule, ("key",)),
+    "timbers": (Timber, ("name",)),
+    "jack_types": (JackType, ("name",)),
 }
 """Each table's record, and the columns that together may not repeat."""
 
@@ -312,3 +333,57 @@ def items() -> tuple[Item, ...]:
 def assumptions() -> tuple[Assumption, ...]:
     """Conventions and assumptions of the estimate."""
     return _records(Assumption, "assumptions")
+
+
+@cache
+def member_rules() -> tuple[MemberRule, ...]:
+    """Figures of the rules that beams, packing, bases and jacks are checked by."""
+    return _records(MemberRule, "member_rules")
+
+
+@cache
+def timbers() -> tuple[Timber, ...]:
+    """Timbers for packing and cribs, across the grain."""
+    return _records(Timber, "timbers")
+
+
+@cache
+def jack_types() -> tuple[JackType, ...]:
+    """Types of jack, as defaults for the kit."""
+    return _records(JackType, "jack_types")
+
+
+def rules(record: type[Record]) -> Record:
+    """A record of calc.member_rules filled from the table.
+
+    Args:
+        record: SteelRules, PackingRules, BaseRules or JackRules
+
+    Raises:
+        TableError: a row is missing or in another unit
+    """
+    rows = {row.key: row for row in member_rules()}
+    for field in fields(record):  # type: ignore[arg-type]  # a dataclass, as all of calc.member_rules are
+        row = rows.get(field.name)
+        if row is None or row.unit != field.metadata["unit"]:
+            raise TableError("member_rules", 0, f"{field.name} is missing, or not in {field.metadata['unit']}")
+    return record(**{field.name: rows[field.name].value for field in fields(record)})  # type: ignore[arg-type]
+
+
+@cache
+def carrier_sections() -> tuple[CarrierSection, ...]:
+    """The rolled beams of the section table in the units of calc; channels are no carrier beams."""
+    return tuple(_carrier_section(row) for row in sections() if row.shape == "beam")
+
+
+def _carrier_section(row: Section) -> CarrierSection:
+    values: dict[str, Any] = {"name": row.name}
+    for field in fields(CarrierSection):
+        if field.name == "name":
+            continue
+        value = getattr(row, field.name)
+        if value is None:
+            raise TableError("sections", 0, f"{row.name} has no {field.name}, and a carrier beam needs it")
+        up, down = factor(unit_of(row, field.name), field.metadata["unit"])
+        values[field.name] = value * up / down
+    return CarrierSection(**values)

@@ -1,7 +1,8 @@
 """Jack bases: the pad under each jack.
 
 Covers   side from load and allowable pressure, thickness by spreading the load at 45 degrees, pressure.
-Not      punching, neighbours that overlap, cribs, old footings used as bases.
+Not      punching and bars (jack_bases), neighbours that overlap (base_strips), old footings as bases (base_places),
+         cribs (cribs).
 Signs    load and pressure positive downward.
 Units    m, kN, kN/m2.
 Sources  load over area; spread at 45 degrees is common practice, no source.

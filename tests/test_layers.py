@@ -61,6 +61,7 @@ UNIT_ELSEWHERE = {
     ("checks", "check"): "the unit is an argument of its own",
     ("skeletons", "levels"): "any numbers; they keep their unit",
     ("measure", "bulked"): "any amount, in the unit it was dug in",
+    ("criteria", "criterion"): "the unit is an argument of its own",
 }
 """Public functions whose numbers have no unit of their own, and why."""
 
@@ -106,13 +107,15 @@ POSITIONAL = {
 }
 """Records of solvers that are not as the others, and why. Names with an underscore are nobody else's business."""
 
-UNITS = {"m", "m2", "m3", "kN", "kN/m", "kN/m2", "kN/m3", "kN m", "kN/m2/deg", "deg", "day", "kg", "kg/m", "kg/m3",
-         "No", "No/m2", "-", "money", "money/m2"}  # fmt: skip
+UNITS = {"m", "m2", "m3", "m4", "m/kN", "kN", "kN/m", "kN/m2", "kN/m3", "kN m", "kN m3", "kN/m2/deg", "deg", "day",
+         "kg", "kg/m", "kg/m3", "No", "No/m2", "-", "money", "money/m2"}  # fmt: skip
 """The units of calc; mm, % and kPa are units of columns only."""
 
 WITHOUT_UNIT = {
     "CheckRow.demand": "in the unit its row states",
     "CheckRow.capacity": "in the unit its row states",
+    "Criterion.demand": "in the unit its row states",
+    "Criterion.capacity": "in the unit its row states",
     "MeasuredLine.quantity": "in the unit of its item",
     "WorkItem.quantity": "in the unit its row states",
     "BillItem.quantity": "in the unit its row states",
@@ -186,6 +189,8 @@ SOLVERS = {
     "plan_bearings": "who stands on whom, worked out at issue",
     "line_loads": "loads along a member, worked out at issue",
     "sharing": "who gets how much, worked out at issue",
+    "beam_choice": "the choice out of a list, worked out at issue",
+    "base_strips": "which bases run together, worked out at issue",
     "quantities_outline": "the outside of the house on plan, worked out at issue",
     "number": "the verbs themselves",
     "errors": "what raises",

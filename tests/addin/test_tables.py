@@ -3,12 +3,14 @@
 import subprocess
 import sys
 import zipfile
+from dataclasses import fields, replace
 from pathlib import Path
 
 import pytest
 
 from addin import tables
 from addin.layout import MASONRY, SHEET, TABLES
+from calc.member_rules import BaseRules, JackRules, PackingRules, SteelRules
 
 ROOT = Path(__file__).parents[2]
 HEADER = "name,unit_weight [kN/m3],source,read\n"
@@ -21,6 +23,9 @@ READERS = {
     "coverings": tables.coverings,
     "sections": tables.sections,
     "consumption": tables.consumption,
+    "member_rules": tables.member_rules,
+    "timbers": tables.timbers,
+    "jack_types": tables.jack_types,
 }
 
 
@@ -157,6 +162,46 @@ def test_allowances_cover_every_default_the_survey_takes_from_them():
 
 def test_every_allowance_lies_within_its_own_limits():
     assert [a.key for a in tables.allowances() if not a.least <= a.value <= a.most or not a.least < a.most] == []
+
+
+RULES = (SteelRules, PackingRules, BaseRules, JackRules)
+
+
+def test_every_member_rule_is_asked_for_by_just_one_record_and_lies_within_its_own_limits():
+    asked = [field.name for record in RULES for field in fields(record)]
+    assert sorted(asked) == sorted(rule.key for rule in tables.member_rules())
+    assert [rule.key for rule in tables.member_rules() if not rule.least <= rule.value <= rule.most] == []
+
+
+def test_rules_are_filled_from_the_table_in_the_unit_of_their_field():
+    values = {rule.key: (rule.value, rule.unit) for rule in tables.member_rules()}
+    for record in RULES:
+        filled = tables.rules(record)
+        for field in fields(record):
+            assert (getattr(filled, field.name), field.metadata["unit"]) == values[field.name]
+
+
+@pytest.mark.parametrize("change", [{"unit": "N/mm2"}, {"key": "something_else"}], ids=["other unit", "row missing"])
+def test_a_member_rule_that_is_missing_or_in_another_unit_is_refused(change, monkeypatch):
+    rows = tuple(replace(rule, **change) if rule.key == "yield_stress" else rule for rule in tables.member_rules())
+    monkeypatch.setattr(tables, "member_rules", lambda: rows)
+    with pytest.raises(tables.TableError, match="yield_stress is missing, or not in kN/m2"):
+        tables.rules(SteelRules)
+
+
+def test_beams_become_carriers_in_the_units_of_calc_and_channels_do_not():
+    carriers = {section.name: section for section in tables.carrier_sections()}
+    assert set(carriers) == {section.name for section in tables.sections() if section.shape == "beam"}
+    found = carriers["MB 250"]  # printed 250 x 125 mm, 47.55 cm2, 5131.6 cm4, 465.71 cm3, 37.3 kg/m
+    figures = (found.depth, found.width, found.area, found.ixx, found.zpx, found.mass)
+    assert figures == pytest.approx((0.25, 0.125, 47.55e-4, 5131.6e-8, 465.71e-6, 37.3), rel=1e-14)
+
+
+def test_a_beam_without_a_figure_that_a_carrier_needs_is_refused(monkeypatch):
+    rows = tuple(replace(row, zpx=None) if row.name == "MB 300" else row for row in tables.sections())
+    monkeypatch.setattr(tables, "sections", lambda: rows)
+    with pytest.raises(tables.TableError, match="MB 300 has no zpx"):
+        tables.carrier_sections.__wrapped__()
 
 
 def test_item_codes_are_unique_and_every_item_has_a_unit():
