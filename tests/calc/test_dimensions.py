@@ -19,8 +19,8 @@ from calc.slabs import load_on, two_way_share
 from calc.walls import half_wall, line_load, line_offset, net_wall_weight, wall_load, wall_stress, wall_weight
 
 SOLVERS = {"outlines", "skeletons", "nearby", "plan", "plan_rows", "plan_slabs", "plan_bearings", "line_loads",
-           "sharing"}  # fmt: skip
-"""Modules that take floats by design: geometry and who gets how much."""
+           "sharing", "circuits", "circuit_search", "circuit_balance", "levelling"}  # fmt: skip
+"""Modules that take floats by design: geometry, who gets how much, searches."""
 
 RUN_ELSEWHERE = {"movement": "tests/calc/test_movement_kinds"}
 """Formulas the estimate does not call, and where they are run in quantities."""
