@@ -107,7 +107,7 @@ POSITIONAL = {
 """Records of solvers that are not as the others, and why. Names with an underscore are nobody else's business."""
 
 UNITS = {"m", "m2", "m3", "kN", "kN/m", "kN/m2", "kN/m3", "kN m", "kN/m2/deg", "deg", "day", "kg", "kg/m", "kg/m3",
-         "No", "No/m2", "-", "money", "money/m2"}  # fmt: skip
+         "No", "No/m2", "No/day", "m3/day", "-", "money", "money/m2"}  # fmt: skip
 """The units of calc; mm, % and kPa are units of columns only."""
 
 WITHOUT_UNIT = {
