@@ -130,15 +130,13 @@ def least_plane(stations: Sequence[SettledStation], slope: float) -> TargetPlane
         if lowest in working or lowest[3] - height - lowest[1] * east - lowest[2] * north <= TOLERANCE / 100:
             break
         working.append(lowest)
-    # A station that rounding left above the plane lifts it, or it would be lowered by that hair.
-    above = max(0.0, *(row[3] - height - row[1] * east - row[2] * north for row in rows))
-    height += above - east * middle[0] - north * middle[1]
+    height -= east * middle[0] + north * middle[1]
     return TargetPlane(height=height, slope_x=east, slope_y=north)
 
 
 def _least_of(rows: Sequence[Row], slope: float) -> tuple[float, float, float]:
     """Lowest plane over a few stations: every corner of what is allowed is tried."""
-    sides: list[Row] = [(0.0, b, c, d) for b, c in ((1.0, 0.0), (0.0, 1.0)) for d in (slope, -slope)]
+    sides: list[Row] = [(0.0, b, c, d) for b, c in ((1.0, 0.0), (0.0, 1.0)) for d in (slope, 0.0, -slope)]
     corners = [
         (max(d - b * east - c * north for _, b, c, d in rows), east, north)
         for east, north in product((slope, -slope), repeat=2)

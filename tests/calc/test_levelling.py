@@ -52,6 +52,15 @@ def test_a_house_that_tilted_as_a_whole_needs_no_lifting_where_that_tilt_may_sta
     assert level(tilted, slope=0.002).calls == 0
 
 
+def test_of_planes_equally_low_the_flattest_is_taken():
+    # Stations in one row say nothing about the slope across it, and one station nothing at all.
+    row = [station("S1", 0.0, 2.0, 1.0), station("S2", 4.0, 2.0, 0.99), station("S3", 8.0, 2.0, 0.98)]
+    plane = least_plane(row, 0.01)
+    assert (plane.slope_x, plane.slope_y) == pytest.approx((-0.0025, 0.0))
+    alone = least_plane(row[:1], 0.01)
+    assert (alone.height, alone.slope_x, alone.slope_y) == pytest.approx((1.0, 0.0, 0.0))
+
+
 def above_at_middle(stations, east, north):
     """Height of the lowest plane of given slopes over all stations, at their middle: an oracle by definition."""
     x, y = (math.fsum(getattr(s, axis) for s in stations) / len(stations) for axis in ("x", "y"))
@@ -69,7 +78,7 @@ def test_no_plane_near_the_least_one_asks_for_less(points, slope):
     stations = [station(f"S{k}", x, y, z) for k, (x, y, z) in enumerate(points)]
     plane = least_plane(stations, slope)
     assert max(abs(plane.slope_x), abs(plane.slope_y)) <= slope * (1 + 1e-9)
-    assert all(plane.at(s.x, s.y) >= s.level - 1e-12 for s in stations)
+    assert all(plane.at(s.x, s.y) >= s.level - 1e-10 for s in stations)
     least = above_at_middle(stations, plane.slope_x, plane.slope_y)
     for size, (east, north) in itertools.product(
         (slope, slope / 50), itertools.product((-1, -0.3, 0, 0.3, 1), repeat=2)
@@ -119,6 +128,30 @@ def test_each_station_is_stroked_once_a_call_and_whole_steps_but_for_its_last():
         if call < found.calls:
             sizes = [stroke.stroke / RULES.step for stroke in found.strokes if stroke.call == call]
             assert all(abs(size - round(size)) < 1e-6 for size in sizes)
+
+
+def test_in_a_call_the_longest_strokes_come_first():
+    for _, strokes in itertools.groupby(level().strokes, key=lambda stroke: stroke.call):
+        sizes = [round(stroke.stroke, 9) for stroke in strokes]
+        assert sizes == sorted(sizes, reverse=True)
+
+
+def test_after_each_call_a_station_has_gone_its_part_to_the_nearest_step():
+    found = level()
+    for lift in found.lifts:
+        own = {stroke.call: stroke.lifted for stroke in found.strokes if stroke.name == lift.name}
+        lifted = 0.0
+        for call in range(1, found.calls):
+            lifted = own.get(call, lifted)
+            assert abs(lifted - lift.lift * call / found.calls) <= RULES.step / 2 + 1e-9
+
+
+def test_a_rest_that_would_make_the_last_stroke_longer_than_a_call_makes_one_call_more():
+    # 3.2 mm in four calls of whole millimetres would end with 1.2 mm.
+    row = [station("S1", 0.0, 0.0, 1.0), station("S2", 4.0, 0.0, 0.9968)]
+    rules = StrokeRules(call=0.001, step=0.001, stop_difference=0.002)
+    found = levelling(row, least_plane(row, 0.0), (("S1", "S2"),), rules, 0.0)
+    assert (found.calls, round(found.longest, 9)) == (5, 0.001)
 
 
 def test_from_call_to_call_neighbours_come_together_to_within_a_step():

@@ -90,11 +90,6 @@ def test_sliding_on_either_side_of_its_limit(guided, verdict):
     assert verdicts(found(guided=guided))["Sliding on the jack heads"] == verdict
 
 
-def at_wind(times, **changes):
-    """The verdicts with the wind's force that many times over."""
-    return verdicts(found(wind=HOUSE.wind * times, **changes))
-
-
 @settings(max_examples=80, deadline=None, derandomize=True)
 @given(
     st.floats(300, 1100), st.floats(1.0, 6.0), st.floats(0.5, 5.0), st.floats(0, 80), st.floats(80, 300),
@@ -116,6 +111,24 @@ def test_the_working_wind_is_the_one_at_which_the_first_limit_is_just_reached(
     else:
         assert not stops(share * 0.999)
         assert stops(share * 1.001)
+
+
+STRONG = [replace(jack, force=500.0) for jack in JACKS]
+WIDE, ROUGH = replace(RULES, middle=0.5), replace(RULES, friction=10.0)
+
+
+@pytest.mark.parametrize(("rules", "jacks", "usable", "limit"), [
+    (replace(WIDE, friction=10.0), STRONG, 5000.0, lambda row: (row.overturning, row.righting)),
+    (ROUGH, STRONG, 5000.0, lambda row: (row.resultant, row.middle)),
+    (RULES, STRONG, 5000.0, lambda row: (row.sliding, row.grip)),
+    (ROUGH, JACKS, 75.0, lambda row: (row.most, 75.0)),
+    (ROUGH, [replace(jack, force=5.0) for jack in JACKS], 5000.0, lambda row: (row.least, 0.0)),
+])  # fmt: skip
+def test_at_the_working_wind_the_limit_that_governs_is_just_met(rules, jacks, usable, limit):
+    share = found(rules, jacks, usable=usable).wind_share
+    assert share > 0
+    demand, capacity = limit(found(rules, jacks, usable=usable, wind=HOUSE.wind * share**2))
+    assert demand == pytest.approx(capacity, abs=1e-9)
 
 
 def test_a_jack_in_the_middle_of_the_group_sets_no_limit_of_the_wind():
