@@ -68,9 +68,20 @@ class Pushed:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class JackArm:
+    """One jack from the middle of the group."""
+
+    name: str = note("mark")
+    off: Number = quantity("m", "beyond the middle, less than 0 before it")
+    arm: Number = quantity("m", "either way")
+    square: Number = quantity("m2", "squared")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class JackRowAlong:
     """The jacks as one group."""
 
+    arms: tuple[JackArm, ...]
     count: Number = quantity("No", "jacks")
     middle: Number = quantity("m", "their mean place")
     low: Number = quantity("m", "outer jack on one side")
@@ -84,10 +95,13 @@ class JackPush:
 
     name: str = note("mark")
     arm: Number = quantity("m", "distance from the middle of the jacks")
-    extra: Number = quantity("kN", "more or less of force, by the side the push comes from")
+    still: Number = quantity("kN", "more or less of force from the notional force, by the side it comes from")
+    windy: Number = quantity("kN", "more or less of force from the wind, likewise")
+    extra: Number = quantity("kN", "both")
     most: Number = quantity("kN", "greatest force")
     least: Number = quantity("kN", "least force; less than 0 where the jack would have to pull")
-    wind_times: Number = quantity("-", "force of wind at which it is full or lets go, over the one of the rules")
+    full: Number = quantity("-", "force of wind at which it is full, over the one of the rules")
+    loose: Number = quantity("-", "force of wind at which it lets go, over the one of the rules")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -108,6 +122,10 @@ class Stability:
     grip: Number = quantity("kN", "friction of the dead load that is counted on")
     most: Number = quantity("kN", "greatest force of a jack")
     least: Number = quantity("kN", "least force of a jack")
+    wind_overturning: Number = quantity("-", "force of wind at which overturning governs, over the one of the rules")
+    wind_resultant: Number = quantity("-", "the same for the resultant")
+    wind_sliding: Number = quantity("-", "the same for sliding")
+    wind_jacks: Number = quantity("-", "the same for the jacks")
     wind_share: Number = quantity("-", "speed of the greatest wind at which all holds over that of the rules; 0: none")
 
 
@@ -141,9 +159,14 @@ def group_of(jacks: Sequence[JackAlong]) -> JackRowAlong:
     places = [jack.at for jack in jacks]
     count = fixed(len(jacks), places[0])
     middle = total(places) / count
-    squares = total([(place - middle) * (place - middle) for place in places])
-    low, high = minimum(*places), maximum(*places)
-    return JackRowAlong(count=count, middle=middle, low=low, high=high, sum_squares=squares)
+    arms = tuple(_arm(jack, middle) for jack in jacks)
+    return JackRowAlong(arms=arms, count=count, middle=middle, low=minimum(*places), high=maximum(*places),
+                        sum_squares=total([arm.square for arm in arms]))  # fmt: skip
+
+
+def _arm(jack: JackAlong, middle: Number) -> JackArm:
+    off = jack.at - middle
+    return JackArm(name=jack.name, off=off, arm=maximum(off, 0 - off), square=off * off)
 
 
 def righting_moment(dead: Number, holding: Number, lever: Number) -> Number:
@@ -220,37 +243,39 @@ def stability_of(house: OnJacks, jacks: Sequence[JackAlong], rules: StabilityRul
     righting = righting_moment(house.dead, rules.holding, lever)
     held = grip(house.dead, rules.holding, rules.friction)
     # How many times the force of the wind may be there before each limit is reached.
-    whole = minimum(
-        _times(righting / rules.pushing - pushed.still, pushed.windy, 0),
-        _times((middle - offset) * house.load - pushed.still, pushed.windy, 0),
-        _times((held + house.guided) / rules.pushing - pushed.notional, house.wind, 0),
+    overturns = ratio(maximum(righting / rules.pushing - pushed.still, 0), pushed.windy, 0)
+    leaves = ratio(maximum((middle - offset) * house.load - pushed.still, 0), pushed.windy, 0)
+    slides = ratio(maximum((held + house.guided) / rules.pushing - pushed.notional, 0), house.wind, 0)
+    whole = minimum(overturns, leaves, slides)
+    rows = tuple(
+        _jack(jack, arm.arm, group.sum_squares, pushed, house.usable, whole)
+        for jack, arm in zip(jacks, group.arms, strict=True)
     )
-    rows = tuple(_jack(jack, group, pushed, house.usable, whole) for jack in jacks)
+    by_jacks = minimum(minimum(*(row.full for row in rows)), minimum(*(row.loose for row in rows)))
     return Stability(
         direction=house.direction, pushed=pushed, group=group, jacks=rows, lever=lever, righting=righting,
         overturning=pushed.moment * rules.pushing, offset=offset, resultant=offset + pushed.moment / house.load,
         middle=middle, sliding=maximum(pushed.force * rules.pushing - house.guided, 0), grip=held,
         most=maximum(*(row.most for row in rows)), least=minimum(*(row.least for row in rows)),
-        wind_share=sqrt(minimum(whole, *(row.wind_times for row in rows))),
+        wind_overturning=overturns, wind_resultant=leaves, wind_sliding=slides, wind_jacks=by_jacks,
+        wind_share=sqrt(minimum(overturns, leaves, slides, by_jacks)),
+    )  # fmt: skip
+
+
+def _jack(jack: JackAlong, arm: Number, squares: Number, pushed: Pushed, usable: Number, whole: Number) -> JackPush:
+    still, windy = (extra_force(moment, arm, squares) for moment in (pushed.still, pushed.windy))
+    extra = still + windy
+    most, least = jack.force + extra, jack.force - extra
+    # A jack in the middle of the group feels no wind and sets no limit of its own.
+    return JackPush(
+        name=jack.name, arm=arm, still=still, windy=windy, extra=extra, most=most, least=least,
+        full=_times(usable - jack.force - still, windy, whole), loose=_times(jack.force - still, windy, whole),
     )  # fmt: skip
 
 
 def _times(left: Number, of_wind: Number, no_wind: Number) -> Number:
     """What is left for the wind over what the wind takes; none where nothing is left."""
     return where(left < 0, 0, ratio(left, of_wind, no_wind))
-
-
-def _jack(jack: JackAlong, group: JackRowAlong, pushed: Pushed, usable: Number, whole: Number) -> JackPush:
-    off = jack.at - group.middle
-    arm = maximum(off, 0 - off)
-    extra, still, windy = (
-        extra_force(moment, arm, group.sum_squares) for moment in (pushed.moment, pushed.still, pushed.windy)
-    )
-    # A jack in the middle of the group feels no wind and sets no limit of its own.
-    full = _times(usable - jack.force - still, windy, whole)
-    loose = _times(jack.force - still, windy, whole)
-    return JackPush(name=jack.name, arm=arm, extra=extra, most=jack.force + extra, least=jack.force - extra,
-                    wind_times=minimum(full, loose))  # fmt: skip
 
 
 def stability_checks(found: Stability, usable: Number, rules_source: str) -> Iterable[CheckRow]:

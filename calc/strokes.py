@@ -14,7 +14,7 @@ from dataclasses import dataclass
 
 from calc.errors import require
 from calc.fields import quantity
-from calc.number import Number, Truth, both, ceil, maximum, minimum, rounded, total, value_of, where, within
+from calc.number import Number, both, ceil, maximum, minimum, rounded, total, value_of, where, within
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -68,6 +68,7 @@ class StrokePlan:
     stages: Number = quantity("No", "stages of masonry")
     calls: Number = quantity("No", "calls for the whole rise")
     call: Number = quantity("m", "rise of each call, all alike")
+    alone: Number = quantity("No", "1 where the last jack of the ring gets a pass of its own, else 0")
     passes: Number = quantity("No", "passes of one re-seating of all jacks")
     released: Number = quantity("No", "most jacks released at a time")
     reseatings: Number = quantity("No", "jacks released and packed again in the whole lift")
@@ -150,58 +151,68 @@ def whole_steps(way: Number, step: Number) -> Number:
     return 0 - ceil(0 - way / step)
 
 
-def release_passes(count: Number, every: Number) -> Number:
-    """Passes in which all jacks round a house are released once, one of `every` at a time and none beside another [No].
+def last_alone(count: Number, every: Number) -> Number:
+    """1 where the last jack of a ring would be released together with the first, beside it; else 0 [No].
 
-    Where the last jack of the ring would be released together with the first, beside it, it gets a pass of its own.
+    Such a jack gets a pass of its own. A single jack is no ring.
 
     Args:
         count: jacks, in a ring round the house [No]
-        every: one of so many, two or more [No]
+        every: one of so many is released at a time, two or more [No]
 
-    >>> release_passes(24, 4), release_passes(25, 4), release_passes(3, 4)
+    >>> last_alone(24, 4), last_alone(25, 4), last_alone(1, 4)
+    (0, 1, 0)
+    """
+    return where(both(_over(count - 1, every) <= 0, count > 1), 1, 0)
+
+
+def release_passes(count: Number, every: Number, alone: Number) -> Number:
+    """Passes in which all jacks of a ring are released once, one of `every` at a time and none beside another [No].
+
+    Args:
+        count: jacks in the ring [No]
+        every: one of so many is released at a time, two or more [No]
+        alone: 1 where the last of them gets a pass of its own [No]
+
+    >>> release_passes(24, 4, 0), release_passes(25, 4, 1), release_passes(3, 4, 0)
     (4, 5, 3)
     """
-    return minimum(where(_first_meets_last(count, every), every + 1, every), count)
+    return minimum(every + alone, count)
 
 
-def released_at_once(count: Number, every: Number) -> Number:
+def released_at_once(count: Number, every: Number, alone: Number) -> Number:
     """Most jacks of the ring that are released in one pass [No].
 
     Args:
         count: jacks in the ring [No]
-        every: one of so many, two or more [No]
+        every: one of so many is released at a time, two or more [No]
+        alone: 1 where the last of them gets a pass of its own [No]
 
-    >>> released_at_once(24, 4), released_at_once(25, 4), released_at_once(26, 4)
+    >>> released_at_once(24, 4, 0), released_at_once(25, 4, 1), released_at_once(26, 4, 0)
     (6.0, 6.0, 7.0)
     """
-    return ceil((count - where(_first_meets_last(count, every), 1, 0)) / every)
+    return ceil((count - alone) / every)
 
 
-def release_pass(order: Number, count: Number, every: Number) -> Number:
+def release_pass(order: Number, count: Number, every: Number, alone: Number) -> Number:
     """Pass in which one jack of the ring is released, from 1 [No].
 
     Args:
         order: place of the jack in the ring, from 0 [No]
         count: jacks in the ring [No]
-        every: one of so many, two or more [No]
+        every: one of so many is released at a time, two or more [No]
+        alone: 1 where the last of them gets a pass of its own [No]
 
-    >>> [release_pass(order, 9, 4) for order in range(9)]
+    >>> [release_pass(order, 9, 4, 1) for order in range(9)]
     [1.0, 2.0, 3.0, 4.0, 1.0, 2.0, 3.0, 4.0, 5]
     """
     is_last = within(count - 1, order)
-    return where(both(is_last, _first_meets_last(count, every)), every + 1, _over(order, every) + 1)
+    return where(both(is_last, alone > 0), every + 1, _over(order, every) + 1)
 
 
 def _over(count: Number, every: Number) -> Number:
     """What is left of a count after whole groups of `every`."""
     return count + ceil(0 - count / every) * every
-
-
-def _first_meets_last(count: Number, every: Number) -> Truth:
-    """Whether the last jack of a ring falls into the same pass as the first; a single jack is no ring."""
-    left = _over(count - 1, every)
-    return both(left <= 0, count > 1)
 
 
 def stroke_plan(rise: Number, jacks: Number, habits: StrokeHabits) -> StrokePlan:
@@ -219,12 +230,14 @@ def stroke_plan(rise: Number, jacks: Number, habits: StrokeHabits) -> StrokePlan
     require("what clearance and seating leave of a stroke", rounded(value_of(net), 9), "m", "be more than", 0.0)
     cycles, calls = ceil(rise / net), ceil(rise / habits.call)
     courses = whole_steps(rise, habits.course)
-    passes = release_passes(jacks, habits.release_every)
+    alone = last_alone(jacks, habits.release_every)
+    passes = release_passes(jacks, habits.release_every, alone)
     return StrokePlan(
         rise=rise, net=net, cycles=cycles, last=rise - maximum(cycles - 1, 0) * net, courses=courses,
         shims=maximum(rise - courses * habits.course, 0), follow_ups=ceil(rise / habits.gap),
         stages=ceil(rise / habits.masonry_stage), calls=calls, call=rise / maximum(calls, 1), passes=passes,
-        released=released_at_once(jacks, habits.release_every), reseatings=reseating_count(jacks, cycles),
+        released=released_at_once(jacks, habits.release_every, alone), alone=alone,
+        reseatings=reseating_count(jacks, cycles),
     )  # fmt: skip
 
 

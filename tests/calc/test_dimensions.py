@@ -22,7 +22,7 @@ SOLVERS = {"outlines", "skeletons", "nearby", "plan", "plan_rows", "plan_slabs",
            "sharing", "circuits", "circuit_search", "circuit_balance", "levelling"}  # fmt: skip
 """Modules that take floats by design: geometry, who gets how much, searches."""
 
-RUN_ELSEWHERE = dict.fromkeys(("movement", "strokes", "stability"), "tests/calc/test_lift_kinds")
+RUN_ELSEWHERE = dict.fromkeys(("movement", "tilt", "strokes", "stability"), "tests/calc/test_lift_kinds")
 """Formulas the estimate does not call, and where they are run in quantities."""
 
 NOT_RUN = {

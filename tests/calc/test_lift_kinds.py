@@ -35,7 +35,7 @@ def all_in(num):
     yield strokes.lift_time(plan, oil, jacks, num(27, "m3"), in_kind(OUTPUTS, num)), ""
     for step in strokes.preload_steps(num(57.3, "kN"), num(0.004, "m2"), [num(0.5, "-"), num(0.8, "-")]):
         yield step, ""
-    yield strokes.release_pass(num(24, "No"), jacks, num(4, "No")), "No"
+    yield strokes.release_pass(num(24, "No"), jacks, num(4, "No"), num(1, "No")), "No"
     rules, house = in_kind(RULES, num), in_kind(HOUSE, num)
     found = stability.stability_of(house, [in_kind(jack, num) for jack in JACKS], rules)
     yield found, ""

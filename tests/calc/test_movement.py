@@ -7,17 +7,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calc.errors import DomainError
-from calc.movement import (
-    MovementLimits,
-    StationReading,
-    movement_of,
-    plane_of,
-    station_rows,
-    station_verdict,
-    stop_difference,
-)
+from calc.movement import MovementLimits, movement_of, station_verdict, stop_difference
 from calc.number import Name, literal, text_of, value_of
 from calc.survey import Entered
+from calc.tilt import StationReading, plane_of, station_rows
 from tests.steering import KINDS, as_float, as_quantity, as_traced, in_kind, numbers_of, wrong_dimensions
 
 LIMITS = MovementLimits(alarm=1 / 1000, stop=1 / 500, difference=0.002, tilt_alarm=1 / 500, tilt_stop=1 / 300)
@@ -47,7 +40,7 @@ def verdicts(found):
 
 def test_a_house_that_rises_level_is_within_the_limits_set():
     found = moved()
-    assert (found.verdict, found.tilt_verdict, found.stops, found.corrects) == ("within the limits set",) * 2 + (0, 0)
+    assert (found.verdict, found.tilt.verdict, found.stops, found.corrects) == ("within the limits set",) * 2 + (0, 0)
     assert set(verdicts(found).values()) == {"within the limits set"}
 
 
@@ -58,7 +51,7 @@ def test_a_house_that_tilts_as_a_whole_is_not_out_of_shape():
     assert found.plane.slope_y == pytest.approx(0.001)
     assert max(abs(row.residual) for row in found.stations) < 1e-15
     assert set(verdicts(found).values()) == {"within the limits set"}
-    assert (found.tilt_verdict, found.verdict, found.stops) == ("STOP", "STOP", 1)
+    assert (found.tilt.verdict, found.verdict, found.stops) == ("STOP", "STOP", 1)
     # What has risen does differ: 12 mm between S1 and S2.
     assert found.pairs[0].difference == pytest.approx(-0.012)
 
@@ -69,7 +62,7 @@ def test_a_house_that_tilts_as_a_whole_is_not_out_of_shape():
 ])  # fmt: skip
 def test_the_tilt_has_an_alarm_and_a_stop_of_its_own(slope, words, stops, corrects):
     found = moved(**{name: 0.1 + slope * x for name, (x, _) in PLACES.items()})
-    assert (found.tilt_verdict, found.stops, found.corrects) == (words, stops, corrects)
+    assert (found.tilt.verdict, found.stops, found.corrects) == (words, stops, corrects)
     assert found.verdict == words
 
 
@@ -124,7 +117,7 @@ def test_a_tilt_seen_on_one_wall_only_is_not_known():
     found = moved(S4=None, S5=None, S6=None, S3=0.106, S2=0.103)
     assert found.plane.known == 0
     assert (found.plane.slope_x, found.plane.slope_y) == pytest.approx((0.001, 0.0))
-    assert (found.tilt_verdict, found.verdict) == ("not measured: STOP", "STOP")
+    assert (found.tilt.verdict, found.verdict) == ("not measured: STOP", "STOP")
     assert found.pairs[0].bend == pytest.approx(0.0, abs=1e-12)
 
 
@@ -188,7 +181,7 @@ def test_each_kind_of_number_gives_the_same_movement():
     for other in others:
         assert [(name, value_of(value)) for name, value, _ in numbers_of(other)] == expected
         assert [text_of(row.verdict) for row in other.verdicts] == [row.verdict for row in one.verdicts]
-        assert (text_of(other.verdict), text_of(other.tilt_verdict)) == (one.verdict, one.tilt_verdict)
+        assert (text_of(other.verdict), text_of(other.tilt.verdict)) == (one.verdict, one.tilt.verdict)
 
 
 def test_every_number_has_the_dimension_it_states():

@@ -11,6 +11,7 @@ from calc.errors import DomainError
 from calc.strokes import (
     Outputs,
     StrokeHabits,
+    last_alone,
     lift_time,
     oil_plan,
     oil_pressure,
@@ -79,14 +80,16 @@ def test_a_stroke_that_leaves_nothing_is_refused():
 
 @pytest.mark.parametrize(("count", "every"), [*itertools.product(range(3, 61), (2, 3, 4, 5))])
 def test_no_two_neighbours_of_a_ring_are_released_together_and_each_is_released_once(count, every):
-    passes = [int(release_pass(order, count, every)) for order in range(count)]
+    alone = last_alone(count, every)
+    passes = [int(release_pass(order, count, every, alone)) for order in range(count)]
     assert all(passes[k] != passes[k - 1] for k in range(count))
-    assert set(passes) == set(range(1, int(release_passes(count, every)) + 1))
-    assert max(passes.count(number) for number in passes) == released_at_once(count, every)
+    assert set(passes) == set(range(1, int(release_passes(count, every, alone)) + 1))
+    assert max(passes.count(number) for number in passes) == released_at_once(count, every, alone)
 
 
 def test_a_single_jack_is_released_in_one_pass():
-    assert (release_pass(0, 1, 4), release_passes(1, 4), released_at_once(1, 4)) == (1, 1, 1)
+    assert last_alone(1, 4) == 0
+    assert (release_pass(0, 1, 4, 0), release_passes(1, 4, 0), released_at_once(1, 4, 0)) == (1, 1, 1)
 
 
 def test_full_steps_of_a_way_do_not_trip_over_rounding():
