@@ -119,6 +119,9 @@ def test_a_tilt_seen_on_one_wall_only_is_not_known():
     assert (found.plane.slope_x, found.plane.slope_y) == pytest.approx((0.001, 0.0))
     assert (found.tilt.verdict, found.verdict) == ("not measured: STOP", "STOP")
     assert found.pairs[0].bend == pytest.approx(0.0, abs=1e-12)
+    # Steeper than the alarm, and still not known: nothing to correct, but to measure.
+    steep = moved(S4=None, S5=None, S6=None, S3=0.115, S2=0.1075)
+    assert (steep.tilt.over_alarm, steep.corrects, steep.tilt.verdict) == (0, 0, "not measured: STOP")
 
 
 def test_nothing_read_at_all_is_a_stop_everywhere():
