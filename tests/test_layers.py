@@ -108,7 +108,7 @@ POSITIONAL = {
 """Records of solvers that are not as the others, and why. Names with an underscore are nobody else's business."""
 
 UNITS = {"m", "m2", "m3", "m4", "m/kN", "kN", "kN/m", "kN/m2", "kN/m3", "kN m", "kN m3", "kN/m2/deg", "deg", "day",
-         "kg", "kg/m", "kg/m3", "No", "No/m2", "-", "money", "money/m2"}  # fmt: skip
+         "kg", "kg/m", "kg/m3", "No", "No/m2", "No/day", "m3/day", "-", "money", "money/m2"}  # fmt: skip
 """The units of calc; mm, % and kPa are units of columns only."""
 
 WITHOUT_UNIT = {
@@ -191,6 +191,10 @@ SOLVERS = {
     "sharing": "who gets how much, worked out at issue",
     "beam_choice": "the choice out of a list, worked out at issue",
     "base_strips": "which bases run together, worked out at issue",
+    "circuits": "a search among groupings, worked out at issue",
+    "circuit_search": "a search among groupings, worked out at issue",
+    "circuit_balance": "plane geometry and balance for that search, worked out at issue",
+    "levelling": "a least plane and an order of strokes, worked out at issue",
     "quantities_outline": "the outside of the house on plan, worked out at issue",
     "number": "the verbs themselves",
     "errors": "what raises",
