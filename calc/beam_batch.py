@@ -113,7 +113,7 @@ def batch(grid: Grid, layouts: Places) -> Batch:
     span = gap * grid.step
     inverse = 1 / span
     yields = grid.compliance[layouts]
-    reactions, moments = _hinged(grid, layouts, gap)
+    reactions, moments = _hinged(grid, layouts)
     slope = np.diff(moments, axis=0) * inverse
     reactions[:-1] += slope
     reactions[1:] -= slope
@@ -141,13 +141,29 @@ def batch(grid: Grid, layouts: Places) -> Batch:
     return Batch(reactions=reactions, sensitivity=answer)
 
 
-def _hinged(grid: Grid, layouts: Places, gap: Places) -> tuple[Floats, Floats]:
-    flat = layouts[:-1] * (grid.widest + 1) + gap
-    reactions = np.zeros(layouts.shape)
-    reactions[:-1] = grid.left.ravel()[flat]
-    reactions[1:] += grid.right.ravel()[flat]
-    reactions[0] += grid.before[layouts[0]]
-    reactions[-1] += grid.after[layouts[-1]]
+def tributary(grid: Grid, layouts: Places) -> Floats:
+    """Load each jack draws by the lever rule, overhangs to the end jacks; shape (jacks, layouts) [kN].
+
+    Args:
+        grid: the wall's tables
+        layouts: places of the jacks in order, one layout to a column
+
+    >>> from calc.beam_loads import beam_load
+    >>> grid = grid_of(beam_load(4.0, [(0.0, 4.0, 10.0)]), 0.5, 8, 1e4, 0.0)
+    >>> tributary(grid, np.array([[1], [4], [8]])).T.tolist()
+    [[12.5, 17.5, 10.0]]
+    """
+    flat = layouts[:-1] * (grid.widest + 1) + np.diff(layouts, axis=0)
+    drawn = np.zeros(layouts.shape)
+    drawn[:-1] = grid.left.ravel()[flat]
+    drawn[1:] += grid.right.ravel()[flat]
+    drawn[0] += grid.before[layouts[0]]
+    drawn[-1] += grid.after[layouts[-1]]
+    return drawn
+
+
+def _hinged(grid: Grid, layouts: Places) -> tuple[Floats, Floats]:
+    reactions = tributary(grid, layouts)
     moments = np.zeros(layouts.shape)
     moments[0] = grid.before_moment[layouts[0]]
     moments[-1] = grid.after_moment[layouts[-1]]
