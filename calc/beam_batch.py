@@ -97,6 +97,17 @@ def _about(at: Floats, part: Floats) -> tuple[Floats, Floats, Floats]:
     return m1, m2, m3
 
 
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _System:
+    """The equations of a batch: one row to an inner jack, the last axis counts the layouts."""
+
+    inverse: Floats
+    middle: Floats
+    reactions: Floats
+    bands: tuple[Floats, Floats, Floats]
+    wanted: Floats
+
+
 def batch(grid: Grid, layouts: Places) -> Batch:
     """Reactions and sensitivities of many layouts with the same number of jacks.
 
@@ -109,36 +120,65 @@ def batch(grid: Grid, layouts: Places) -> Batch:
     >>> batch(grid, np.array([[0, 0], [4, 3], [8, 8]])).reactions.T.round(4).tolist()
     [[7.5, 25.0, 7.5], [3.5417, 26.3333, 10.125]]
     """
-    gap = np.diff(layouts, axis=0)
-    span = gap * grid.step
+    system, rows = _system(grid, layouts), len(layouts) - 2
+    sides = np.zeros((rows, rows + 3, layouts.shape[1]))
+    sides[:, 0] = system.wanted
+    order = np.arange(rows)
+    sides[order, order + 1], sides[order, order + 2] = system.inverse[:-1], system.middle
+    sides[order, order + 3] = system.inverse[1:]
+    _solve(system.bands, sides)
+    answer = np.zeros((rows + 2, rows + 2, layouts.shape[1]))
+    _add_chord_forces(answer, system.inverse[:, None], system.middle[:, None], sides[:, 1:])
+    answer *= -6 * grid.stiffness
+    _add_chord_forces(system.reactions, system.inverse, system.middle, sides[:, 0])
+    return Batch(reactions=system.reactions, sensitivity=answer)
+
+
+def reactions_of(grid: Grid, layouts: Places) -> Floats:
+    """Reactions of many layouts with all jacks at work and level, and nothing else; shape (jacks, layouts) [kN].
+
+    Args:
+        grid: the wall's tables
+        layouts: places of the jacks in order, one layout to a column
+
+    >>> from calc.beam_loads import beam_load
+    >>> grid = grid_of(beam_load(4.0, [(0.0, 4.0, 10.0)]), 0.5, 8, 1e4, 0.0)
+    >>> reactions_of(grid, np.array([[0], [4], [8]])).T.round(4).tolist()
+    [[7.5, 25.0, 7.5]]
+    """
+    system = _system(grid, layouts)
+    sides = system.wanted[:, None].copy()
+    _solve(system.bands, sides)
+    _add_chord_forces(system.reactions, system.inverse, system.middle, sides[:, 0])
+    return system.reactions
+
+
+def _system(grid: Grid, layouts: Places) -> _System:
+    gap = layouts[1:] - layouts[:-1]
+    span = gap * np.float64(grid.step)
     inverse = 1 / span
-    yields = grid.compliance[layouts]
+    middle = -inverse[:-1] - inverse[1:]
     reactions, moments = _hinged(grid, layouts)
-    slope = np.diff(moments, axis=0) * inverse
+    slope = (moments[1:] - moments[:-1]) * inverse
     reactions[:-1] += slope
     reactions[1:] -= slope
-    count = len(layouts)
-    if count == 2:
-        return Batch(reactions=reactions, sensitivity=np.zeros((2, 2, layouts.shape[1])))
     flat = layouts[:-1] * (grid.widest + 1) + gap
-    six = 6 * grid.stiffness
-    moved = six * yields * reactions
-    middle = -inverse[:-1] - inverse[1:]
+    yields = 6 * grid.stiffness * grid.compliance[layouts]
+    moved = yields * reactions
     wanted = -(grid.right_slope.ravel()[flat[:-1]] + grid.left_slope.ravel()[flat[1:]])
     wanted -= inverse[:-1] * moved[:-2] + middle * moved[1:-1] + inverse[1:] * moved[2:]
-    wanted[0] -= span[0] * moments[0]
-    wanted[-1] -= span[-1] * moments[-1]
-    solved = _solved(_bands(span, inverse, middle, six * yields), wanted, inverse, middle)
-    inner, spread = solved[:, 0], solved[:, 1:]
-    reactions[:-2] += inverse[:-1] * inner
-    reactions[1:-1] += middle * inner
-    reactions[2:] += inverse[1:] * inner
-    answer = np.zeros((count, count, layouts.shape[1]))
-    answer[:-2] += inverse[:-1, None] * spread
-    answer[1:-1] += middle[:, None] * spread
-    answer[2:] += inverse[1:, None] * spread
-    answer *= -six
-    return Batch(reactions=reactions, sensitivity=answer)
+    if len(wanted):
+        wanted[0] -= span[0] * moments[0]
+        wanted[-1] -= span[-1] * moments[-1]
+    bands = _bands(span, inverse, middle, yields)
+    return _System(inverse=inverse, middle=middle, reactions=reactions, bands=bands, wanted=wanted)
+
+
+def _add_chord_forces(forces: Floats, inverse: Floats, middle: Floats, moments: Floats) -> None:
+    """Adds what moments over the inner jacks put on each jack."""
+    forces[:-2] += inverse[:-1] * moments
+    forces[1:-1] += middle * moments
+    forces[2:] += inverse[1:] * moments
 
 
 def tributary(grid: Grid, layouts: Places) -> Floats:
@@ -179,34 +219,28 @@ def _bands(span: Floats, inverse: Floats, middle: Floats, yields: Floats) -> tup
     return main, first, yields[2:-2] * far[:-2] * near[2:]
 
 
-def _solved(bands: tuple[Floats, Floats, Floats], wanted: Floats, inverse: Floats, middle: Floats) -> Floats:
-    """Inner moments for the load in column 0 and for each base moved by -1 / 6EI in the others."""
+def _solve(bands: tuple[Floats, Floats, Floats], sides: Floats) -> None:
+    """Turns right hand sides into inner moments, in place; column 0 is the load, others a moved base."""
     main, first, second = bands
-    rows, layouts = main.shape
-    pivot, near, far = np.empty_like(main), np.zeros_like(main), np.zeros_like(main)
-    out = np.zeros((rows, rows + 3, layouts))
+    rows = len(main)
+    pivot, near, far = main.copy(), np.zeros_like(main), np.zeros_like(main)
     for row in range(rows):
-        out[row, 0] = wanted[row]
-        out[row, row + 1], out[row, row + 2], out[row, row + 3] = inverse[row], middle[row], inverse[row + 1]
-        pivot[row] = main[row]
         # What lies below the diagonal is cleared by the one and the two rows above; further columns are still zero.
+        if row > 1:
+            pivot[row] -= far[row - 2] * second[row - 2]
+            sides[row, : row + 2] -= far[row - 2] * sides[row - 2, : row + 2]
         if row > 0:
-            rest = first[row - 1].copy()
-            if row > 1:
-                rest -= far[row - 2] * near[row - 2] * pivot[row - 2]
-                pivot[row] -= far[row - 2] ** 2 * pivot[row - 2]
-                out[row, : row + 2] -= far[row - 2] * out[row - 2, : row + 2]
+            rest = first[row - 1] - (far[row - 2] * near[row - 2] * pivot[row - 2] if row > 1 else 0.0)
             near[row - 1] = rest / pivot[row - 1]
             pivot[row] -= near[row - 1] * rest
-            out[row, : row + 3] -= near[row - 1] * out[row - 1, : row + 3]
+            sides[row, : row + 3] -= near[row - 1] * sides[row - 1, : row + 3]
         if row < rows - 2:
             far[row] = second[row] / pivot[row]
-    out /= pivot[:, None]
+    sides /= pivot[:, None]
     for row in range(rows - 2, -1, -1):
-        out[row] -= near[row] * out[row + 1]
+        sides[row] -= near[row] * sides[row + 1]
         if row < rows - 2:
-            out[row] -= far[row] * out[row + 2]
-    return out
+            sides[row] -= far[row] * sides[row + 2]
 
 
 def lost_greatest(found: Batch) -> Floats:

@@ -8,6 +8,7 @@ Sources  dynamic programming.
 """
 
 from collections.abc import Callable, Iterator
+from itertools import count
 
 import numpy as np
 
@@ -22,9 +23,9 @@ class Counts:
 
     def __init__(self, ways: Ways) -> None:
         self.ways = ways
-        count, width = ways.follows.shape
-        self._far = np.minimum(np.arange(count)[:, None] + np.arange(width), count - 1)
-        self._from = [np.zeros(count), ways.last.astype(np.float64)]
+        places, width = ways.follows.shape
+        self._far = np.minimum(np.arange(places)[:, None] + np.arange(width), places - 1)
+        self._from = [np.zeros(places), ways.last.astype(np.float64)]
 
     def onward(self, jacks: int) -> Floats:
         """Ways of that many jacks, the one at each place being the first of them."""
@@ -38,7 +39,8 @@ class Counts:
 
     def possible(self) -> list[int]:
         """Every number of jacks that has a way."""
-        return [jacks for jacks in range(1, len(self.ways.places) + 1) if self.total(jacks) > 0]
+        longest = next(jacks for jacks in count(1) if not self.onward(jacks).any())
+        return [jacks for jacks in range(1, longest) if self.total(jacks) > 0]
 
 
 def all_ways(counts: Counts, jacks: int, chunk: int = 4000) -> Iterator[Places]:
@@ -67,8 +69,8 @@ def all_ways(counts: Counts, jacks: int, chunk: int = 4000) -> Iterator[Places]:
 
 def _one_further(counts: Counts, begun: Places, left: int) -> Places:
     """The same beginnings with one more jack, each that can still reach the end."""
-    count, width = counts.ways.follows.shape
-    far = np.minimum(begun[-1][:, None] + np.arange(width), count - 1)
+    places, width = counts.ways.follows.shape
+    far = np.minimum(begun[-1][:, None] + np.arange(width), places - 1)
     good = counts.ways.follows[begun[-1]] & (counts.onward(left)[far] > 0)
     which, gap = np.nonzero(good)
     return np.vstack([begun[:, which], begun[-1, which] + gap])
@@ -84,10 +86,10 @@ def some_ways(counts: Counts, jacks: int, number: int, random: np.random.RandomS
         random: where chance comes from
     """
     require("ways of that many jacks", counts.total(jacks), "No", "be at least", 1)
-    count, width = counts.ways.follows.shape
+    places, width = counts.ways.follows.shape
     rows = [_drawn(np.where(counts.ways.first, counts.onward(jacks), 0.0)[None].repeat(number, axis=0), random)]
     for left in range(jacks - 1, 0, -1):
-        far = np.minimum(rows[-1][:, None] + np.arange(width), count - 1)
+        far = np.minimum(rows[-1][:, None] + np.arange(width), places - 1)
         rows.append(rows[-1] + _drawn(counts.ways.follows[rows[-1]] * counts.onward(left)[far], random))
     return np.vstack(rows)
 
@@ -109,10 +111,10 @@ class LeastWorst:
     def __init__(
         self, ways: Ways, left: Floats, right: Floats, before: Floats, after: Floats, cost: Callable[[Floats], Floats]
     ) -> None:
-        count, width = ways.follows.shape
-        self._back = np.maximum(np.arange(count)[:, None] - np.arange(width), 0)
+        places, width = ways.follows.shape
+        self._back = np.maximum(np.arange(places)[:, None] - np.arange(width), 0)
         self._span = np.arange(width)
-        ends = np.arange(count)[:, None] >= self._span
+        ends = np.arange(places)[:, None] >= self._span
         arrives = ways.follows[self._back, self._span] & ends
         drawn = right[self._back, self._span]
         shut = ~(arrives[:, :, None] & ways.follows[:, None, :])

@@ -14,7 +14,7 @@ from itertools import pairwise
 import numpy as np
 import numpy.typing as npt
 
-from calc.beam_loads import BeamLoad
+from calc.beam_loads import BeamLoad, Floats
 from calc.errors import require
 from calc.fields import note, quantity
 
@@ -41,8 +41,12 @@ class PlacingRules:
     jamb_reach: float = quantity("m", "a jack within this beside every door jamb", default=0.35)
     door_extra: float = quantity("m", "a spacing over one door may be its width and this", default=0.7)
     even_within: float = quantity("-", "tributary loads wanted within this of their mean", default=0.10)
+    worth: float = quantity("-", "a jack more for evenness must bring loads nearer to the mean by this, or to what is "
+                            "wanted", default=0.05)  # fmt: skip
     extra_jacks: int = note("jacks over the least number that evenness may cost", default=2)
     fewest: int = note("least number; 2 only where others hold the ends when one of two is lost", default=3)
+    lost_pulls: bool = note("whether another jack may pull when one is lost; where none does, the beam cannot tip",
+                            default=False)  # fmt: skip
     step: float = quantity("m", "of the grid the jacks stand on", default=0.1)
     tries: int = note("perturbed searches for each number of jacks before it is given up", default=60)
     proof: int = note("greatest number of layouts that are all tried to prove a number of jacks too small",
@@ -135,14 +139,14 @@ def stretches(line: WallLine, rules: PlacingRules) -> tuple[Stretch, ...]:
     return tuple(found)
 
 
-def grid_places(line: WallLine, rules: PlacingRules) -> npt.NDArray[np.float64]:
+def grid_places(line: WallLine, rules: PlacingRules) -> Floats:
     """Distances of the places of the grid from the wall's left end [m].
 
     Args:
         line: the wall
         rules: what a layout must keep to
     """
-    return rules.step * np.arange(int(line.load.length / rules.step + 1e-6) + 1)
+    return np.arange(int(line.load.length / rules.step + 1e-6) + 1) * np.float64(rules.step)
 
 
 def free_places(line: WallLine, rules: PlacingRules) -> Flags:

@@ -1,19 +1,28 @@
 """The search for layouts of jacks: how hard a layout is worked, better ones beside it, the least number.
 
 Covers   the worst use of any jack at rest, with any one lost, and with uneven lifting; descent by moving blocks of
-         neighbours; perturbed and random starts; all layouts where they are few enough, which proves a number too small.
+         neighbours; perturbed and random starts; all layouts where they are few: that proves a number too small.
 Not      a result to hand out: placing works every layout out again with the solver of one beam.
 Units    m, kN; use of a jack is a ratio.
 Sources  iterated local search; dynamic programming for the first layouts (placing_paths).
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from functools import cache
 
 import numpy as np
 
-from calc.beam_batch import Batch, Grid, Places, batch, grid_of, lost_reactions, tributary, uneven_greatest
+from calc.beam_batch import (
+    Batch,
+    Grid,
+    Places,
+    batch,
+    grid_of,
+    lost_reactions,
+    reactions_of,
+    tributary,
+    uneven_greatest,
+)
 from calc.beam_loads import Floats
 from calc.fields import note, quantity
 from calc.placing_paths import Counts, LeastWorst, all_ways, some_ways
@@ -21,8 +30,11 @@ from calc.placing_rules import PlacingRules, WallLine, Ways, stretches, ways_of,
 
 Score = Callable[[Places], Floats]
 
-FITS = 1 - 1e-9
+FITS = 1 - 1e-7
 """Use up to which a layout counts as found: the last digits of the search are not those of the solver."""
+
+TOUCH = 1e-9
+"""A pull of less than this part of the usable load is rounding: a lost jack's own reaction is nil, not negative."""
 
 _SHIFTS = (-4, -2, -1, 1, 2, 4)
 _SMALL = 3000
@@ -45,7 +57,7 @@ class Found:
 
     layout: Places | None = note("places of the least number of jacks found, or None")
     bound: int = note("no layout with fewer jacks than this exists; where all were tried, that is proven")
-    nearest: Places | None = note("where none was found, the layout that came nearest")
+    nearest: Places = note("the layout found, or the one that came nearest")
     use: float = quantity("-", "its use, the worst of its jacks")
 
 
@@ -68,12 +80,19 @@ def uses(found: Batch, rules: PlacingRules) -> Floats:
         found: the layouts
         rules: usable and rated load, level difference
     """
-    least = found.reactions.min(axis=0)
-    worst = np.maximum(found.reactions.max(axis=0) / rules.usable, np.where(least < 0, 1 - least / rules.usable, 0.0))
+    worst = np.maximum(found.reactions.max(axis=0) / rules.usable, _pull(found.reactions.min(axis=0), rules.usable))
     worst = np.maximum(worst, uneven_greatest(found, rules.difference).max(axis=0) / rules.rated)
     if len(found.reactions) > 2:
-        worst = np.maximum(worst, lost_reactions(found).max(axis=(0, 1)) / rules.rated)
+        lost = lost_reactions(found)
+        worst = np.maximum(worst, lost.max(axis=(0, 1)) / rules.rated)
+        if not rules.lost_pulls:
+            worst = np.maximum(worst, _pull(lost.min(axis=(0, 1)), rules.usable))
     return worst
+
+
+def _pull(least: Floats, usable: float) -> Floats:
+    """A pull counts as use beyond 1, the more the harder it pulls, so that a search can see its way out of it."""
+    return np.where(least < -TOUCH * usable, 1 - least / usable, 0.0)
 
 
 def strength(search: Search) -> Score:
@@ -115,14 +134,12 @@ def spread(drawn: Floats) -> Floats:
 # ------------------------------------------------------------------------------------------ one number of jacks
 
 
-@cache
 def _moves(jacks: int) -> Places:
     """Every block of neighbours moved by every shift, one to a column."""
-    blocks = [(a, b) for a in range(jacks) for b in range(a, jacks)]
-    moves = np.zeros((jacks, len(blocks), len(_SHIFTS)), dtype=np.intp)
-    for order, (a, b) in enumerate(blocks):
-        moves[a : b + 1, order] = _SHIFTS
-    return moves.reshape(jacks, -1)
+    first, last = np.triu_indices(jacks)
+    order = np.arange(jacks)[:, None]
+    blocks = (order >= first) & (order <= last)
+    return (blocks[:, :, None] * np.array(_SHIFTS)).reshape(jacks, -1)
 
 
 def keeping(ways: Ways, layouts: Places) -> Places:
@@ -148,9 +165,9 @@ def descended(search: Search, start: Places, score: Score, goal: float) -> tuple
         score: what is to be small
         goal: score that is good enough to stop at, in the unit of the score [-]
     """
-    value = float(score(start[:, None])[0])
+    value, moves = float(score(start[:, None])[0]), _moves(len(start))
     while value > goal:
-        beside = keeping(search.ways, start[:, None] + _moves(len(start)))
+        beside = keeping(search.ways, start[:, None] + moves)
         if not beside.shape[1]:
             break
         scores = score(beside)
@@ -172,7 +189,7 @@ def _perturbed(search: Search, layout: Places, random: np.random.RandomState) ->
 
 
 def improved(
-    search: Search, starts: list[Places], score: Score, goal: float, random: np.random.RandomState
+    search: Search, starts: Iterable[Places], score: Score, goal: float, random: np.random.RandomState, tries: int
 ) -> tuple[Places, float]:
     """The best layout of perturbed descents from some starts.
 
@@ -182,15 +199,16 @@ def improved(
         score: what is to be small
         goal: score that is good enough to stop at, in the unit of the score [-]
         random: where chance comes from
+        tries: perturbed descents
     """
-    best, value = starts[0], np.inf
+    best, value = np.zeros(0, dtype=np.intp), np.inf
     for start in starts:
         layout, reached = descended(search, start, score, goal)
         if reached < value:
             best, value = layout, reached
         if value <= goal:
             return best, value
-    for _ in range(search.rules.tries):
+    for _ in range(tries):
         layout, reached = descended(search, _perturbed(search, best, random), score, goal)
         if reached < value:
             best, value = layout, reached
@@ -219,7 +237,7 @@ def least_number(search: Search) -> Found:
     """The least number of jacks the search finds, and below which number none exists.
 
     Args:
-        search: of the wall
+        search: of a wall with a way along it, for the fewest jacks allowed at least
     """
     rules, counts, score = search.rules, search.counts, strength(search)
     load = float(search.grid.before[0] + search.grid.after[0])
@@ -227,15 +245,16 @@ def least_number(search: Search) -> Found:
     bound = max(int(np.ceil(load / rules.usable - 1e-9)), possible[0], rules.fewest)
     random = np.random.RandomState(rules.seed)  # its numbers are promised to stay the same from version to version
     firsts, proven = first_layouts(search), True
-    nearest, least_use = None, np.inf
-    for jacks in (number for number in possible if number >= bound):
+    nearest, least_use = np.zeros(0, dtype=np.intp), np.inf
+    # With room for fewer jacks than the bound, what the most of them would carry is still worth telling.
+    for jacks in [number for number in possible if number >= bound] or possible[-1:]:
         layout, use, complete = _tried(search, jacks, firsts, score, random)
         if use <= FITS:
-            return Found(layout=layout, bound=bound, nearest=None, use=use)
+            return Found(layout=layout, bound=bound, nearest=layout, use=use)
         if use < least_use:
             nearest, least_use = layout, use
         proven = proven and complete
-        bound = jacks + 1 if proven else bound
+        bound = max(bound, jacks + 1) if proven else bound
     return Found(layout=None, bound=bound, nearest=nearest, use=float(least_use))
 
 
@@ -244,25 +263,28 @@ def _tried(
 ) -> tuple[Places, float, bool]:
     """Best layout of one number of jacks, its use, and whether all of them were tried."""
     ways = search.counts.total(jacks)
-    starts = [way for first in firsts if (way := first.way(jacks)) is not None]
-    layout, use = min((descended(search, start, score, FITS) for start in starts), key=lambda pair: pair[1])
+    begun = (way for first in firsts if (way := first.way(jacks)) is not None)
+    layout, use = improved(search, begun, score, FITS, random, 0)
     if use <= FITS:
         return layout, use, False
     if ways > min(_SMALL, search.rules.proof):
         starts = [layout, *some_ways(search.counts, jacks, 4, random).T]
-        layout, use = improved(search, starts, score, FITS, random)
-        if use <= FITS or ways > search.rules.proof:
-            return layout, use, False
-    return *_best_of_all(search, jacks, score), True
+        layout, use = improved(search, starts, score, FITS, random, search.rules.tries)
+    if use <= FITS or ways > search.rules.proof:
+        return layout, use, False
+    fitting = _any_of_all(search, jacks, score)
+    return (layout, use, True) if fitting is None else (*fitting, False)
 
 
-def _best_of_all(search: Search, jacks: int, score: Score) -> tuple[Places, float]:
-    best, value = np.zeros(jacks, dtype=np.intp), np.inf
+def _any_of_all(search: Search, jacks: int, score: Score) -> tuple[Places, float] | None:
+    """A layout that fits and its use, found among all of that many jacks; None proves that there is none."""
     for some in all_ways(search.counts, jacks):
-        scores = score(some)
-        order = int(scores.argmin())
-        if scores[order] < value:
-            best, value = some[:, order], float(scores[order])
-        if value <= FITS:
-            break
-    return best, value
+        # Reactions alone cost a fifth of the rest and rule out nearly all.
+        level = reactions_of(search.grid, some)
+        some = some[:, level.max(axis=0) <= FITS * search.rules.usable]
+        if some.shape[1]:
+            scores = score(some)
+            order = int(scores.argmin())
+            if scores[order] <= FITS:
+                return some[:, order], float(scores[order])
+    return None

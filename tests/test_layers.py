@@ -37,6 +37,11 @@ NUMPY = {
     "beam_cases": "updates of that solution",
     "complementarity": "pivots on a matrix",
     "beam_batch": "thousands of layouts at once; number by number a search would take minutes",
+    "placing_rules": "which places of a grid may follow one another",
+    "placing_paths": "ways through the grid, counted and drawn in whole columns",
+    "placing_search": "layouts by the hundred",
+    "placing_reasons": "what was left of the grid",
+    "placing": "the figures of one layout",
 }
 """The solvers that may use numpy, and for what. No formula may: a traced number cannot pass through an array."""
 
@@ -208,6 +213,11 @@ SOLVERS = {
     "beam_cases": "jacks lost, uneven, let go; worked out at issue",
     "complementarity": "which supports touch, worked out at issue",
     "beam_batch": "many layouts at once, worked out at issue",
+    "placing": "where jacks go, worked out at issue",
+    "placing_rules": "where jacks may stand, worked out at issue",
+    "placing_paths": "ways along a wall, worked out at issue",
+    "placing_search": "where jacks go, worked out at issue",
+    "placing_reasons": "why there is no layout, worked out at issue",
     "quantities_outline": "the outside of the house on plan, worked out at issue",
     "number": "the verbs themselves",
     "errors": "what raises",

@@ -1,0 +1,122 @@
+"""calc.placing_paths and placing_search: on a wall short enough to try every layout by itself."""
+
+from itertools import pairwise
+
+import numpy as np
+import pytest
+
+from calc.beam_batch import Batch
+from calc.errors import DomainError
+from calc.placing_paths import Counts, LeastWorst, all_ways, some_ways
+from calc.placing_rules import free_places, stretches, ways_of
+from calc.placing_search import descended, evenness, least_number, search_of, strength, uses
+from tests.calc.walls import SMALL, SMALL_RULES, every_layout, worst_use
+
+WAYS = ways_of(SMALL, SMALL_RULES, stretches(SMALL, SMALL_RULES))
+JACKS = range(2, 10)
+
+
+@pytest.fixture(scope="module")
+def tried():
+    return {jacks: every_layout(SMALL, SMALL_RULES, jacks) for jacks in JACKS}
+
+
+def test_ways_are_counted_as_they_are_found_by_trying(tried):
+    counts = Counts(WAYS)
+    assert [counts.total(jacks) for jacks in JACKS if jacks >= 3] == [len(tried[j]) for j in JACKS if j >= 3]
+    assert counts.possible() == [jacks for jacks in JACKS if tried[jacks]]
+    assert len(counts.possible()) >= 3
+
+
+@pytest.mark.parametrize("chunk", [1, 7, 4000])
+def test_all_ways_are_listed_once_each(tried, chunk):
+    for jacks in Counts(WAYS).possible():
+        pieces = list(all_ways(Counts(WAYS), jacks, chunk))
+        listed = [tuple(way) for piece in pieces for way in piece.T.tolist()]
+        assert sorted(listed) == sorted(tried[jacks])
+
+
+def test_drawn_ways_are_ways_and_every_one_is_drawn(tried):
+    jacks = min((j for j in JACKS if len(tried[j]) > 5), key=lambda j: len(tried[j]))
+    drawn = some_ways(Counts(WAYS), jacks, 200 * len(tried[jacks]), np.random.RandomState(3))
+    found, times = np.unique(drawn.T, axis=0, return_counts=True)
+    assert {tuple(way) for way in found.tolist()} == set(tried[jacks])
+    # Each is as likely as any other: 200 times on the mean, with a deviation of 14.
+    assert times.min() > 130
+    assert times.max() < 280
+
+
+def test_no_way_is_drawn_where_there_is_none():
+    with pytest.raises(DomainError, match="ways of that many jacks"):
+        some_ways(Counts(WAYS), 40, 1, np.random.RandomState(3))
+
+
+@pytest.mark.parametrize("cost", [lambda load: load, lambda load: np.abs(load - 30.0)], ids=["load", "distance"])
+def test_the_least_worst_way_is_the_least_of_all(tried, cost):
+    search = search_of(SMALL, SMALL_RULES)
+    grid = search.grid
+    found = LeastWorst(WAYS, grid.left, grid.right, grid.before, grid.after, cost)
+
+    def worst(way):
+        drawn = [0.0] * len(way)
+        for order, (here, there) in enumerate(pairwise(way)):
+            drawn[order] += grid.left[here, there - here]
+            drawn[order + 1] += grid.right[here, there - here]
+        drawn[0] += grid.before[way[0]]
+        drawn[-1] += grid.after[way[-1]]
+        return max(cost(np.array(drawn)))
+
+    for jacks in JACKS:
+        way = found.way(jacks)
+        if not tried[jacks]:
+            assert way is None or jacks < SMALL_RULES.fewest
+            continue
+        assert tuple(way) in set(tried[jacks])
+        assert worst(tuple(way)) == pytest.approx(min(map(worst, tried[jacks])), rel=1e-12)
+
+
+def test_the_least_number_is_that_of_trying_every_layout(tried):
+    fits = {jacks: any(worst_use(SMALL, SMALL_RULES, [0.2 * p for p in way]) <= 1 for way in tried[jacks])
+            for jacks in JACKS}  # fmt: skip
+    least = min(jacks for jacks in JACKS if fits[jacks])
+    found = least_number(search_of(SMALL, SMALL_RULES))
+    assert (len(found.layout), found.bound) == (least, least)
+    assert found.use <= 1
+    assert least > search_of(SMALL, SMALL_RULES).counts.possible()[0]  # so that there was something to prove
+
+
+def test_use_of_a_batch_is_the_use_of_each_layout_solved_afresh(tried):
+    search = search_of(SMALL, SMALL_RULES)
+    layouts = np.array(tried[6]).T
+    scores = strength(search)(layouts)
+    afresh = [worst_use(SMALL, SMALL_RULES, [0.2 * place for place in way]) for way in tried[6]]
+    assert scores == pytest.approx(afresh, rel=1e-8)
+
+
+def test_descent_ends_where_no_move_is_better_and_goes_no_further_than_its_goal(tried):
+    search, score = search_of(SMALL, SMALL_RULES), strength(search_of(SMALL, SMALL_RULES))
+    start = np.array(max(tried[6], key=lambda way: float(score(np.array(way)[:, None])[0])))
+    begun = float(score(start[:, None])[0])
+    end, value = descended(search, start, score, 0.0)
+    assert value < begun
+    assert descended(search, end, score, 0.0)[1] == value
+    assert descended(search, start, score, begun)[0].tolist() == start.tolist()
+
+
+def test_a_layout_too_weak_is_never_even(tried):
+    search = search_of(SMALL, SMALL_RULES)
+    for jacks in (5, 6, 7):
+        layouts = np.array(tried[jacks]).T
+        weak = strength(search)(layouts) > 1
+        assert ((evenness(search)(layouts) > 100) == weak).all()
+        assert weak.any()
+
+
+def test_two_jacks_are_used_without_a_loss():
+    found = Batch(reactions=np.array([[40.0], [45.0]]), sensitivity=np.zeros((2, 2, 1)))
+    assert uses(found, SMALL_RULES).tolist() == [45.0 / SMALL_RULES.usable]
+
+
+def test_free_places_leave_out_the_door_the_cross_wall_and_the_ends():
+    free = np.flatnonzero(free_places(SMALL, SMALL_RULES)) * 0.2
+    assert free == pytest.approx([0.2, 0.4, 0.6, 0.8, 1.0, 1.2, 1.4, 1.6, 1.8, 2.0, 2.8, 3.0, 3.2, 3.4, 3.6])
