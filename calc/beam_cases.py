@@ -2,7 +2,7 @@
 
 Covers   every one jack lost, any two lost, the worst pattern of uneven lifting, supports that cannot pull, the least
          movements of the bases that bring all reactions between two limits. All from one sensitivity matrix.
-Not      new equations: each case is an update of the beam as solved.
+Not      new equations: each case is an update of the beam as solved, but for `without`.
 Signs    as beam_on_jacks; a movement of a base is positive downward, so a shim is a negative one.
 Units    m, kN, kN/m.
 Sources  statics of elastic systems; linear complementarity (complementarity).
@@ -14,7 +14,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from calc.beam_loads import Floats
-from calc.beam_on_jacks import BeamOnJacks
+from calc.beam_on_jacks import BeamOnJacks, along_beam, beam_on_jacks
 from calc.complementarity import complementary
 from calc.errors import DomainError, NothingFits, require
 from calc.fields import quantity
@@ -88,6 +88,47 @@ def uneven(beam: BeamOnJacks, difference: float) -> tuple[Floats, Floats]:
     require("level difference", difference, "m", "be at least", 0.0)
     sway = difference / 2 * np.abs(beam.sensitivity).sum(axis=1)
     return beam.reactions - sway, beam.reactions + sway
+
+
+def uneven_moments(beam: BeamOnJacks, difference: float) -> tuple[float, float]:
+    """Greatest sagging and hogging moment when all jacks stand within half a difference up or down [kN m].
+
+    Hogging is exact under loads that push down: between jacks the moment bulges up, what uneven jacks add is straight.
+    Sagging is never less than it can be: the greatest in each span is added to the greater of its ends.
+
+    Args:
+        beam: at rest on its jacks
+        difference: greatest level difference of two jacks [m]
+
+    >>> from calc.beam_loads import beam_load
+    >>> from calc.beam_on_jacks import beam_on_jacks
+    >>> beam = beam_on_jacks(beam_load(4.0, [(0.0, 4.0, 10.0)]), [0.0, 2.0, 4.0], 1e4)
+    >>> [round(moment, 4) for moment in uneven_moments(beam, 0.001)]
+    [10.3125, 12.5]
+    """
+    require("level difference", difference, "m", "be at least", 0.0)
+    along = along_beam(beam)
+    sway = difference / 2 * np.abs(beam.bending).sum(axis=1)
+    hogging = max(along.hogging, float((sway - beam.moments).max()))
+    within = along.span_sagging + np.maximum(sway[:-1], sway[1:])
+    return max(along.sagging, float(within.max())), hogging
+
+
+def without(beam: BeamOnJacks, *gone: int) -> BeamOnJacks:
+    """The same beam with some jacks taken away, solved afresh: for its moments, shears and deflections.
+
+    Args:
+        beam: at rest on its jacks
+        gone: orders of the jacks taken away, from 0; two at least are left
+
+    >>> from calc.beam_loads import beam_load
+    >>> from calc.beam_on_jacks import beam_on_jacks
+    >>> beam = beam_on_jacks(beam_load(4.0, [(0.0, 4.0, 10.0)]), [0.0, 2.0, 4.0], 1e4)
+    >>> round(along_beam(without(beam, 1)).sagging, 9)
+    20.0
+    """
+    left = [order for order in range(len(beam.positions)) if order not in gone]
+    return beam_on_jacks(beam.load, beam.positions[left], beam.stiffness, beam.compliance[left], beam.settlement[left])
 
 
 def let_go(beam: BeamOnJacks, lost: int | None = None) -> LetGo:

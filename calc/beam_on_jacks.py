@@ -32,6 +32,9 @@ class BeamOnJacks:
     moments: Floats = quantity("kN m", "in the beam over each jack, sagging positive")
     movements: Floats = quantity("m", "of the beam over each jack, downward")
     sensitivity: Floats = quantity("kN/m", "change of reaction i when the base of jack j goes down by 1 m; n by n")
+    bending: Floats = quantity(
+        "kN", "change of the moment over jack i when the base of jack j goes down by 1 m; n by n"
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -105,11 +108,13 @@ def beam_on_jacks(
     wanted = np.concatenate([inner[:, None], chords], axis=1)
     solved = np.linalg.solve(flexibility, wanted) if count > 2 else wanted
     moments[1:-1] = solved[:, 0]
+    bending = np.zeros((count, count))
+    bending[1:-1] = -6 * stiffness * solved[:, 1:]
     reactions = simple + _chord_forces(span, moments)
     return BeamOnJacks(
         load=load, stiffness=stiffness, positions=x, compliance=yields, settlement=sinks, reactions=reactions,
         moments=moments, movements=sinks + yields * reactions,
-        sensitivity=-6 * stiffness * chords.T @ solved[:, 1:],
+        sensitivity=chords.T @ bending[1:-1], bending=bending,
     )  # fmt: skip
 
 

@@ -6,21 +6,19 @@ import numpy as np
 import pytest
 from hypothesis import assume, given, settings
 
-from calc.beam_cases import evening, let_go, lost_without_pull, one_lost, two_lost, uneven
+from calc.beam_cases import evening, let_go, lost_without_pull, one_lost, two_lost, uneven, uneven_moments, without
 from calc.beam_loads import beam_load
-from calc.beam_on_jacks import beam_on_jacks
+from calc.beam_on_jacks import along_beam, beam_on_jacks
 from calc.errors import DomainError, NothingFits
 from tests.calc.beams import CASES, beams, solved
 
 PRINTED = 1.5e-7  # of the greatest figure: one jack lost is printed to eight digits
 
 
-def without(beam, gone):
-    """The same beam without some of its jacks, solved afresh; their reactions are put in as zero."""
-    left = [order for order in range(len(beam.positions)) if order not in gone]
-    fresh = beam_on_jacks(beam.load, beam.positions[left], beam.stiffness, beam.compliance[left], beam.settlement[left])
+def afresh(beam, gone):
+    """Reactions without some of the jacks, solved afresh; those of the jacks gone are put in as zero."""
     out = np.zeros(len(beam.positions))
-    out[left] = fresh.reactions
+    out[[order for order in range(len(out)) if order not in gone]] = without(beam, *gone).reactions
     return out
 
 
@@ -35,7 +33,7 @@ def test_one_jack_lost_is_that_of_an_independent_calculation(case):
 def test_one_jack_lost_is_the_beam_without_it(beam):
     lost = one_lost(beam)
     for gone in range(len(beam.positions)):
-        again = without(beam, [gone])
+        again = afresh(beam, [gone])
         assert lost[:, gone] == pytest.approx(again, rel=0, abs=1e-9 * (np.abs(again).max() + beam.load.total))
 
 
@@ -44,7 +42,7 @@ def test_one_jack_lost_is_the_beam_without_it(beam):
 def test_two_jacks_lost_are_the_beam_without_them(beam):
     last = len(beam.positions) - 1
     for pair in ((0, 1), (1, last), (last - 1, 0)):
-        again = without(beam, pair)
+        again = afresh(beam, pair)
         # Two neighbours lost leave a long reach: the update divides small differences of great stiffness.
         assert two_lost(beam, *pair) == pytest.approx(again, rel=0, abs=1e-7 * (np.abs(again).max() + beam.load.total))
 
@@ -65,6 +63,19 @@ def test_no_pattern_of_jacks_high_and_low_exceeds_the_uneven_envelope_and_one_re
     size = np.abs(found).max()
     assert found.max(axis=0) == pytest.approx(greatest, rel=0, abs=1e-9 * size)
     assert found.min(axis=0) == pytest.approx(least, rel=0, abs=1e-9 * size)
+
+
+@given(beams(least=3, most=5))
+@settings(max_examples=20, deadline=None)
+def test_no_pattern_exceeds_the_moments_of_uneven_jacks_and_hogging_is_reached(beam):
+    sagging, hogging = uneven_moments(beam, 0.002)
+    found = [
+        along_beam(beam_on_jacks(beam.load, beam.positions, beam.stiffness, beam.compliance, beam.settlement + pattern))
+        for pattern in np.array(list(itertools.product((-0.001, 0.001), repeat=len(beam.positions))))
+    ]
+    size = 1e-9 * max(sagging, hogging) + 1e-12
+    assert max(one.sagging for one in found) <= sagging + size
+    assert max(one.hogging for one in found) == pytest.approx(hogging, abs=size)
 
 
 # ------------------------------------------------------------------------------------------ supports that let go
@@ -180,5 +191,7 @@ def test_limits_of_the_cases_are_asked_for():
         two_lost(beam, 2, 2)
     with pytest.raises(DomainError, match="level difference"):
         uneven(beam, -0.001)
+    with pytest.raises(DomainError, match="level difference"):
+        uneven_moments(beam, float("nan"))
     with pytest.raises(DomainError, match="greatest reaction"):
         evening(beam, 5.0, 4.0)
