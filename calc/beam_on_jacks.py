@@ -99,22 +99,21 @@ def beam_on_jacks(
     span = x[1:] - x[:-1]
     parts = span_moments(load, np.concatenate([[0.0], x, [load.length]]))
     simple, moments, left, right = _hinged(parts, x, span)
-    # Each inner row takes the chord of three neighbours: (a - b)/h + (c - b)/k.
-    chords = _chords(span)
-    flexibility = 6 * stiffness * (chords * yields) @ chords.T + _bending(span)
-    freed = chords @ (sinks + yields * (simple + _chord_forces(span, moments)))
-    known = _known_ends(span, moments)
-    inner = -(right[:-1] + left[1:]) - 6 * stiffness * freed - known
-    wanted = np.concatenate([inner[:, None], chords], axis=1)
-    solved = np.linalg.solve(flexibility, wanted) if count > 2 else wanted
-    moments[1:-1] = solved[:, 0]
-    bending = np.zeros((count, count))
-    bending[1:-1] = -6 * stiffness * solved[:, 1:]
+    inner = np.eye(count, count - 2, k=-1)
+    pushed = yields[:, None] * _chord_forces(span, inner)
+    flexibility = _bending(span) + 6 * stiffness * _kinks(span, pushed)
+    # The inverse serves the load and every moved base; the matrix is positive definite, and small beside its spans.
+    answer = np.linalg.inv(flexibility)
+    freed = _kinks(span, sinks + yields * (simple + _chord_forces(span, moments)))
+    wanted = -(right[:-1] + left[1:]) - 6 * stiffness * freed - _known_ends(span, moments)
+    moments[1:-1] = answer @ wanted
+    inner[1:-1], bending = answer, np.zeros((count, count))
+    bending[1:-1] = -6 * stiffness * _chord_forces(span, inner).T
     reactions = simple + _chord_forces(span, moments)
     return BeamOnJacks(
         load=load, stiffness=stiffness, positions=x, compliance=yields, settlement=sinks, reactions=reactions,
         moments=moments, movements=sinks + yields * reactions,
-        sensitivity=chords.T @ bending[1:-1], bending=bending,
+        sensitivity=_chord_forces(span, bending), bending=bending,
     )  # fmt: skip
 
 
@@ -154,16 +153,6 @@ def _hinged(parts: Floats, x: Floats, span: Floats) -> tuple[Floats, Floats, Flo
     return reactions, moments, left, (span**2 * m1 - m3) / span
 
 
-def _chords(span: Floats) -> Floats:
-    count, inverse = len(span) + 1, 1 / span
-    rows = np.zeros((count - 2, count))
-    # Strides of a row and one step run along the diagonals.
-    rows.flat[:: count + 1] = inverse[:-1]
-    rows.flat[1 :: count + 1] = -inverse[:-1] - inverse[1:]
-    rows.flat[2 :: count + 1] = inverse[1:]
-    return rows
-
-
 def _bending(span: Floats) -> Floats:
     size = len(span) - 1
     square = np.zeros((size, size))
@@ -174,12 +163,18 @@ def _bending(span: Floats) -> Floats:
 
 
 def _chord_forces(span: Floats, moments: Floats) -> Floats:
-    """Forces that moments over the jacks add to the reactions of the hinged beam."""
-    slope = (moments[1:] - moments[:-1]) / span
-    forces = np.zeros(len(moments))
+    """Forces that moments over the jacks, down the first axis, add to the reactions of the hinged beam."""
+    slope = ((moments[1:] - moments[:-1]).T / span).T
+    forces = np.zeros(moments.shape)
     forces[:-1] = slope
     forces[1:] -= slope
     return forces
+
+
+def _kinks(span: Floats, movements: Floats) -> Floats:
+    """Change of slope of the chords over each inner jack, for downward movements of the jacks down the first axis."""
+    slope = ((movements[1:] - movements[:-1]).T / span).T
+    return slope[1:] - slope[:-1]
 
 
 def _known_ends(span: Floats, moments: Floats) -> Floats:

@@ -1,6 +1,7 @@
 """Measures beams on jacks and placing, and prints one table. Only ratios of one run mean anything.
 
-Run: python -m tests.benchmarks.placing
+Run: OPENBLAS_NUM_THREADS=1 python -m tests.benchmarks.placing
+(on a busy machine several threads wait for each other longer than they work)
 """
 
 import time
