@@ -106,7 +106,7 @@ def _recommended(line: WallLine, rules: PlacingRules, search: Search, least: Pla
             break
         # No layout of that many jacks is more even than this one, strong enough or not: there is no use in going on.
         goal = max(rules.even_within, float(spread(tributary(search.grid, evenest[:, None]))[0]) + TOUCH)
-        starts = [evenest, least] if jacks == len(least) else [evenest]
+        starts = np.stack([evenest, least] if jacks == len(least) else [evenest], axis=1)
         layout, reached = improved(search, starts, score, goal, random, rules.tries // 10)
         more = jacks - len(best)
         if reached <= rules.even_within or reached < value - rules.worth * more:

@@ -9,7 +9,7 @@ from calc.beam_batch import Batch
 from calc.errors import DomainError
 from calc.placing_paths import Counts, LeastWorst, all_ways, some_ways
 from calc.placing_rules import free_places, stretches, ways_of
-from calc.placing_search import descended, evenness, least_number, search_of, strength, uses
+from calc.placing_search import descended, evenness, keeps, least_number, search_of, strength, uses
 from tests.calc.walls import SMALL, SMALL_RULES, every_layout, worst_use
 
 WAYS = ways_of(SMALL, SMALL_RULES, stretches(SMALL, SMALL_RULES))
@@ -95,12 +95,30 @@ def test_use_of_a_batch_is_the_use_of_each_layout_solved_afresh(tried):
 
 def test_descent_ends_where_no_move_is_better_and_goes_no_further_than_its_goal(tried):
     search, score = search_of(SMALL, SMALL_RULES), strength(search_of(SMALL, SMALL_RULES))
-    start = np.array(max(tried[6], key=lambda way: float(score(np.array(way)[:, None])[0])))
-    begun = float(score(start[:, None])[0])
-    end, value = descended(search, start, score, 0.0)
-    assert value < begun
-    assert descended(search, end, score, 0.0)[1] == value
-    assert descended(search, start, score, begun)[0].tolist() == start.tolist()
+    layouts = np.array(tried[6]).T
+    starts = layouts[:, np.argsort(score(layouts))[[-1, len(tried[6]) // 2]]]
+    ends, values = descended(search, starts, score, 0.0)
+    assert (values < score(starts)).all()
+    assert values == pytest.approx(score(ends), rel=1e-12)
+    assert descended(search, ends, score, 0.0)[1].tolist() == values.tolist()
+    assert descended(search, starts, score, float(score(starts).min()))[0].tolist() == starts.tolist()
+
+
+def test_layouts_go_down_side_by_side_as_each_would_alone(tried):
+    search, score = search_of(SMALL, SMALL_RULES), strength(search_of(SMALL, SMALL_RULES))
+    starts = np.array(tried[6]).T[:, ::7]
+    together = descended(search, starts, score, 0.0)[0]
+    alone = [descended(search, starts[:, [order]], score, 0.0)[0][:, 0] for order in range(starts.shape[1])]
+    assert together.T.tolist() == [way.tolist() for way in alone]
+
+
+def test_the_rules_are_kept_by_those_layouts_that_were_found_by_trying(tried):
+    random = np.random.RandomState(5)
+    some = np.sort(random.randint(-1, 22, (6, 4000)), axis=0)
+    some[:, :200] = np.array(tried[6]).T[:, random.randint(0, len(tried[6]), 200)]
+    kept = keeps(WAYS, some)
+    assert kept[:200].all()
+    assert {tuple(way) for way in some[:, kept].T.tolist()} <= set(tried[6])
 
 
 def test_a_layout_too_weak_is_never_even(tried):
