@@ -30,10 +30,10 @@ CASES = ("level", "one lost", "uneven")
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Layout:
-    """Jacks under one wall and what each of them carries."""
+    """Jacks under one wall and what each of them carries; the worst of every stiffness and support asked for."""
 
     positions: tuple[float, ...] = note("of the jacks [m]")
-    reactions: tuple[float, ...] = note("with all of them at work and level [kN]")
+    reactions: tuple[float, ...] = note("with all of them at work and level, on the first stiffness and support [kN]")
     tributary: tuple[float, ...] = note("load each draws by the lever rule [kN]")
     one_lost: tuple[float, ...] = note("greatest reaction with any other one lost [kN]")
     lost_with: tuple[int, ...] = note("which one is lost then, by its order from 0")
@@ -150,20 +150,21 @@ def layout_of(line: WallLine, rules: PlacingRules, positions: Sequence[float]) -
     >>> layout.governed_by, round(layout.use, 3), round(layout.spread, 3)
     (('level', 'level', 'level', 'level'), 0.243, 0.2)
     """
-    beam = beam_on_jacks(line.load, positions, line.stiffness, line.compliance)
-    reactions, count = beam.reactions, len(beam.positions)
+    pairs = ((line.stiffness, line.compliance), *line.also)
+    beams = [beam_on_jacks(line.load, positions, stiffness, compliance) for stiffness, compliance in pairs]
     # On two jacks a loss is not worked out: the rules allow them only where others hold the ends.
-    lost = one_lost(beam) if count > 2 else np.diag(reactions)
-    sway = uneven(beam, rules.difference)[1]
-    shares = np.stack([reactions / rules.usable, lost.max(axis=1) / rules.rated, sway / rules.rated])
-    pulls = [reactions.min(), lost.min() if not rules.lost_pulls else 0.0]
-    drawn = _tributary(line, beam.positions)
+    losses = np.stack([one_lost(beam) if len(positions) > 2 else np.diag(beam.reactions) for beam in beams])
+    level, lost = np.max([beam.reactions for beam in beams], axis=0), losses.max(axis=0)
+    sway = np.max([uneven(beam, rules.difference)[1] for beam in beams], axis=0)
+    shares = np.stack([level / rules.usable, lost.max(axis=1) / rules.rated, sway / rules.rated])
+    pulls = [min(beam.reactions.min() for beam in beams), losses.min() if not rules.lost_pulls else 0.0]
+    drawn = _tributary(line, beams[0].positions)
     return Layout(
-        positions=tuple(beam.positions.tolist()), reactions=tuple(reactions.tolist()), tributary=tuple(drawn.tolist()),
-        one_lost=tuple(lost.max(axis=1).tolist()), lost_with=tuple(lost.argmax(axis=1).tolist()),
-        uneven=tuple(sway.tolist()), uses=tuple(shares.max(axis=0).tolist()),
-        governed_by=tuple(CASES[case] for case in shares.argmax(axis=0)), worst_one_lost=float(lost.max()),
-        worst_uneven=float(sway.max()), spread=float(spread(drawn)),
+        positions=tuple(beams[0].positions.tolist()), reactions=tuple(beams[0].reactions.tolist()),
+        tributary=tuple(drawn.tolist()), one_lost=tuple(lost.max(axis=1).tolist()),
+        lost_with=tuple(lost.argmax(axis=1).tolist()), uneven=tuple(sway.tolist()),
+        uses=tuple(shares.max(axis=0).tolist()), governed_by=tuple(CASES[case] for case in shares.argmax(axis=0)),
+        worst_one_lost=float(lost.max()), worst_uneven=float(sway.max()), spread=float(spread(drawn)),
         use=max([float(shares.max()), *(1 - float(p) / rules.usable for p in pulls if p < -TOUCH * rules.usable)]),
     )  # fmt: skip
 

@@ -12,11 +12,11 @@ from math import floor
 
 import numpy as np
 
-from calc.beam_batch import Batch, batch, lost_reactions, uneven_greatest
+from calc.beam_batch import Batch, lost_reactions, uneven_greatest
 from calc.errors import NoLayout
 from calc.placing_paths import Counts
 from calc.placing_rules import SLIP, PlacingRules, Stretch, WallLine, free_places, grid_places, stretches, ways_of
-from calc.placing_search import FITS, Found, Search, uses
+from calc.placing_search import FITS, Found, Search, batches, uses
 
 
 def no_way(line: WallLine, rules: PlacingRules) -> NoLayout:
@@ -102,7 +102,8 @@ def too_heavy(search: Search, found: Found) -> NoLayout:
         found: what the search came to
     """
     rules, layout = search.rules, found.nearest
-    one = batch(search.grid, layout[:, None])
+    every = batches(search, layout[:, None])
+    one = max(every, key=lambda found: float(uses(found, rules)[0]))
     level, sway = float(one.reactions.max()), float(uneven_greatest(one, rules.difference).max())
     lost = float(lost_reactions(one).max()) if len(layout) > 2 else 0.0
     share, text = max(
@@ -115,23 +116,27 @@ def too_heavy(search: Search, found: Found) -> NoLayout:
         text = "a jack would have to pull, or the beam tips when one is lost"
     sure = "all layouts were tried" if found.bound > search.counts.possible()[-1] else "not all layouts were tried"
     reason = f"no layout is strong enough: with the best found, of {len(layout)} jacks, {text} ({sure})"
-    return NoLayout(reason, tuple(_remedies(rules, one, level, max(lost, sway))))
+    return NoLayout(reason, tuple(_remedies(rules, every, one)))
 
 
-def _remedies(rules: PlacingRules, one: Batch, level: float, peak: float) -> Iterator[str]:
-    """What would do for the nearest layout; each is tried on it."""
+def _remedies(rules: PlacingRules, every: list[Batch], one: Batch) -> Iterator[str]:
+    """What would do for the nearest layout; each is tried on it, on every stiffness and support."""
+    level = max(float(found.reactions.max()) for found in every)
+    peak = max(float(uneven_greatest(found, rules.difference).max()) for found in every)
+    if len(one.reactions) > 2:
+        peak = max(peak, *(float(lost_reactions(found).max()) for found in every))
     usable = rules.usable if level <= FITS * rules.usable else int(level) + 1.0
     rated = max(rules.rated if peak <= FITS * rules.rated else int(peak) + 1.0, usable)
-    if _strong(one, replace(rules, usable=usable, rated=rated)):
+    if _strong(every, replace(rules, usable=usable, rated=rated)):
         yield f"jacks of {usable:.0f} kN usable and {rated:.0f} kN rated load"
     room = (rules.rated - one.reactions[:, 0]) * 2 / np.abs(one.sensitivity[:, :, 0]).sum(axis=1).clip(min=1e-9)
     difference = floor(1e4 * min(max(room.min(), 0.0), rules.difference)) / 1e4
-    if _strong(one, replace(rules, difference=difference)):
+    if _strong(every, replace(rules, difference=difference)):
         yield f"a level difference of {1000 * difference:.1f} mm, or softer packing"
-    if not rules.lost_pulls and _strong(one, replace(rules, lost_pulls=True)):
+    if not rules.lost_pulls and _strong(every, replace(rules, lost_pulls=True)):
         yield "a wall that holds the beam at its ends when a jack is lost"
     yield "jacks closer than the closest spacing set, or two side by side"
 
 
-def _strong(one: Batch, rules: PlacingRules) -> bool:
-    return bool(uses(one, rules)[0] <= FITS)
+def _strong(every: list[Batch], rules: PlacingRules) -> bool:
+    return all(uses(found, rules)[0] <= FITS for found in every)

@@ -50,6 +50,7 @@ class Search:
     rules: PlacingRules = note("what a layout must keep to")
     ways: Ways = note("where jacks may stand and follow one another")
     grid: Grid = note("what neighbouring jacks take of the load")
+    also: tuple[Grid, ...] = note("the same on other stiffness and other supports")
     counts: Counts = note("how many layouts there are")
 
 
@@ -71,8 +72,11 @@ def search_of(line: WallLine, rules: PlacingRules) -> Search:
         rules: what a layout must keep to
     """
     ways = ways_of(line, rules, stretches(line, rules))
-    grid = grid_of(line.load, rules.step, widest_gap(line, rules), line.stiffness, line.compliance)
-    return Search(rules=rules, ways=ways, grid=grid, counts=Counts(ways))
+    grid, *also = (
+        grid_of(line.load, rules.step, widest_gap(line, rules), stiffness, compliance)
+        for stiffness, compliance in ((line.stiffness, line.compliance), *line.also)
+    )
+    return Search(rules=rules, ways=ways, grid=grid, also=tuple(also), counts=Counts(ways))
 
 
 def uses(found: Batch, rules: PlacingRules) -> Floats:
@@ -103,7 +107,17 @@ def strength(search: Search) -> Score:
     Args:
         search: of the wall
     """
-    return lambda layouts: uses(batch(search.grid, layouts), search.rules)
+    return lambda layouts: np.max([uses(found, search.rules) for found in batches(search, layouts)], axis=0)
+
+
+def batches(search: Search, layouts: Places) -> list[Batch]:
+    """The layouts on every stiffness and support asked for.
+
+    Args:
+        search: of the wall
+        layouts: one to a column
+    """
+    return [batch(grid, layouts) for grid in (search.grid, *search.also)]
 
 
 def evenness(search: Search) -> Score:
@@ -112,9 +126,10 @@ def evenness(search: Search) -> Score:
     Args:
         search: of the wall
     """
+    strong = strength(search)
 
     def score(layouts: Places) -> Floats:
-        use = uses(batch(search.grid, layouts), search.rules)
+        use = strong(layouts)
         return np.where(use <= FITS, spread(tributary(search.grid, layouts)), 100 + use)
 
     return score

@@ -19,7 +19,8 @@ from calc.slabs import load_on, two_way_share
 from calc.walls import half_wall, line_load, line_offset, net_wall_weight, wall_load, wall_stress, wall_weight
 
 SOLVERS = {"outlines", "skeletons", "nearby", "plan", "plan_rows", "plan_slabs", "plan_bearings", "line_loads",
-           "sharing"}  # fmt: skip
+           "sharing", "beam_loads", "beam_on_jacks", "beam_cases", "beam_batch", "complementarity", "placing",
+           "placing_paths", "placing_reasons", "placing_rules", "placing_search"}  # fmt: skip
 """Modules that take floats by design: geometry and who gets how much."""
 
 NOT_RUN = {

@@ -18,9 +18,20 @@ PRINTED = 1e-9  # of the use; theirs are printed to all digits
 AFRESH = 1e-8  # updates against solutions afresh
 
 
+PLAIN = WallLine(load=beam_load(5.0, [(0.0, 5.0, 30.0)]), stiffness=17600.0, compliance=1e-4)
+HEAVY = replace(PLAIN, load=beam_load(3.0, [(0.0, 3.0, 45.0)]))
+RULES = PlacingRules(usable=80.0, rated=200.0)
+
+
 @pytest.fixture(scope="module")
 def plans():
     return {number: place_jacks(line_of(case), rules_of(case)) for number, case in CASES.items()}
+
+
+def refused(line, rules):
+    with pytest.raises(NoLayout) as caught:
+        place_jacks(line, rules)
+    return caught.value
 
 
 PROVEN = [number for number, case in CASES.items() if case["opt_n"] is not None]
@@ -189,6 +200,31 @@ def test_a_load_from_the_house_is_placed_as_any_other():
     assert keeps_places(line, PlacingRules(usable=80.0, rated=200.0), plan.recommended.positions)
 
 
+def test_a_plan_for_soft_and_stiff_holds_on_each_of_them():
+    case = CASES[88]
+    pairs = ((42000.0, 5e-5), (1e6, 5e-5), (42000.0, 3e-4))
+    line, rules = replace(line_of(case), also=pairs[1:]), rules_of(case)
+    plan = place_jacks(line, rules)
+    each = [layout_of(replace(line, stiffness=s, compliance=c, also=()), rules, plan.least.positions) for s, c in pairs]
+    assert max(layout.use for layout in each) == pytest.approx(plan.least.use, rel=1e-12)
+    assert plan.least.reactions == each[0].reactions
+    for name in ("one_lost", "uneven", "uses"):
+        worst = np.max([getattr(layout, name) for layout in each], axis=0)
+        assert getattr(plan.least, name) == pytest.approx(worst, rel=1e-12)
+    # Asking for more never takes fewer jacks.
+    assert len(plan.least.positions) >= len(place_jacks(line_of(case), rules).least.positions)
+
+
+def test_a_wall_strong_enough_on_one_support_and_not_on_the_other_says_so():
+    line, rules = replace(HEAVY, compliance=5e-4), replace(RULES, rated=140.0)
+    assert place_jacks(line, rules).least.use <= 1
+    found = refused(replace(line, also=((17600.0, 0.0),)), rules)
+    assert "with 2.0 mm uneven one carries" in found.reason
+    difference = next(float(text.split()[4]) for text in found.helps if text.startswith("a level difference"))
+    stiff = replace(line, also=((17600.0, 0.0),))
+    assert place_jacks(stiff, replace(rules, difference=difference / 1000)).least.use <= 1
+
+
 # ------------------------------------------------------------------------------------------ the same, and alone
 
 
@@ -299,15 +335,6 @@ def test_a_wall_that_cannot_be_is_refused(change, quantity):
 
 # ------------------------------------------------------------------------------------------ no layout, and why
 
-PLAIN = WallLine(load=beam_load(5.0, [(0.0, 5.0, 30.0)]), stiffness=17600.0, compliance=1e-4)
-RULES = PlacingRules(usable=80.0, rated=200.0)
-
-
-def refused(line, rules):
-    with pytest.raises(NoLayout) as caught:
-        place_jacks(line, rules)
-    return caught.value
-
 
 def test_a_door_too_near_to_the_corner_is_named():
     line = replace(PLAIN, doors=((0.2, 1.1),))
@@ -365,9 +392,6 @@ def test_a_wall_too_short_for_three_jacks_asks_who_holds_its_ends():
     plan = place_jacks(stub, replace(RULES, fewest=2))
     assert len(plan.recommended.positions) == 2
     assert plan.recommended.worst_one_lost == max(plan.recommended.reactions)
-
-
-HEAVY = replace(PLAIN, load=beam_load(3.0, [(0.0, 3.0, 45.0)]))
 
 
 @pytest.mark.parametrize(("change", "says", "helps"), [
