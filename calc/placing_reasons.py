@@ -3,7 +3,7 @@
 Covers   stretches without a free place, chains of places that break off, walls too heavy for their jacks.
 Not      changes of several rules at once.
 Units    m, kN.
-Sources  each change is tried out: what is said to help does.
+Sources  each change with a figure is tried out: it does help. Advice without one is common practice, no source.
 """
 
 from collections.abc import Iterator
@@ -132,10 +132,10 @@ def _remedies(rules: PlacingRules, every: list[Batch], one: Batch) -> Iterator[s
     room = (rules.rated - one.reactions[:, 0]) * 2 / np.abs(one.sensitivity[:, :, 0]).sum(axis=1).clip(min=1e-9)
     difference = floor(1e4 * min(max(room.min(), 0.0), rules.difference)) / 1e4
     if _strong(every, replace(rules, difference=difference)):
-        yield f"a level difference of {1000 * difference:.1f} mm, or softer packing"
+        yield f"a level difference of {1000 * difference:.1f} mm"
     if not rules.lost_pulls and _strong(every, replace(rules, lost_pulls=True)):
         yield "a wall that holds the beam at its ends when a jack is lost"
-    yield "jacks closer than the closest spacing set, or two side by side"
+    yield "softer packing, where uneven lifting governs; jacks closer than the closest spacing set, or two side by side"
 
 
 def _strong(every: list[Batch], rules: PlacingRules) -> bool:
