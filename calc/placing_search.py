@@ -296,12 +296,18 @@ def _tried(
         layout, use = improved(search, starts, score, FITS, random, search.rules.tries)
     if use <= FITS or ways > search.rules.proof:
         return layout, use, False
-    fitting = _any_of_all(search, jacks, score)
+    fitting = any_of_all(search, jacks, score)
     return (layout, use, True) if fitting is None else (*fitting, False)
 
 
-def _any_of_all(search: Search, jacks: int, score: Score) -> tuple[Places, float] | None:
-    """A layout that fits and its use, found among all of that many jacks; None proves that there is none."""
+def any_of_all(search: Search, jacks: int, score: Score) -> tuple[Places, float] | None:
+    """A layout that fits and its use, found among all of that many jacks; None proves that there is none.
+
+    Args:
+        search: of the wall
+        jacks: number of jacks
+        score: use of layouts
+    """
     for some in all_ways(search.counts, jacks):
         # Reactions alone cost a fifth of the rest and rule out nearly all.
         level = reactions_of(search.grid, some)

@@ -53,6 +53,13 @@ def test_where_the_least_number_is_called_proven_it_is_the_proven_one(plans):
     assert [n for n in ours if len(plans[n].least.positions) != CASES[n]["opt_n"]] == []
 
 
+def test_a_number_is_proven_too_small_only_where_all_its_layouts_were_tried():
+    case = CASES[31]  # 9 jacks; the load asks for 8, and 8 have 29 400 layouts
+    for proof, proven, bound in ((10_000, False, 8), (100_000, True, 9)):
+        found = place_jacks(line_of(case), rules_of(case, proof=proof))
+        assert (len(found.least.positions), found.proven, found.lower_bound) == (9, proven, bound)
+
+
 def test_the_lower_bound_is_never_above_the_proven_number_nor_below_the_one_handed_over(plans):
     for number in PROVEN:
         assert CASES[number]["lb"] <= plans[number].lower_bound <= CASES[number]["opt_n"]
@@ -147,13 +154,19 @@ def test_no_layout_of_as_many_jacks_is_more_even_than_the_plan():
 
 
 def test_a_jack_more_is_taken_only_where_it_is_worth_it():
-    line = WallLine(load=beam_load(6.3, [(0.0, 6.3, 30.0)]), stiffness=17600.0, compliance=1e-4)
-    rules = PlacingRules(usable=80.0, rated=200.0)
-    taken = place_jacks(line, rules)
-    kept = place_jacks(line, replace(rules, even_within=0.9))
-    assert len(kept.recommended.positions) == len(kept.least.positions)
-    assert taken.recommended.spread <= kept.recommended.spread
-    assert place_jacks(line, replace(rules, extra_jacks=0)).recommended.positions[0] <= 0.3
+    case = CASES[187]
+    rules = PlacingRules(usable=case["usable"], rated=case["rated"], widest=case["smax"])
+    cheap, dear = (place_jacks(line_of(case), replace(rules, worth=worth)) for worth in (0.0, 0.05))
+    assert len(dear.recommended.positions) == len(dear.least.positions) < len(cheap.recommended.positions)
+    # What the one or two more would have brought is less than 0.05 for each.
+    more = len(cheap.recommended.positions) - len(dear.recommended.positions)
+    assert 0 < dear.recommended.spread - cheap.recommended.spread < 0.05 * more
+
+
+def test_where_any_spread_is_even_enough_no_jack_is_added():
+    plan = place_jacks(PLAIN, replace(RULES, even_within=0.9))
+    assert plan.even
+    assert plan.recommended.positions == plan.least.positions
 
 
 # ------------------------------------------------------------------------------------------ every figure of a layout

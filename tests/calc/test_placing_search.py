@@ -1,15 +1,16 @@
 """calc.placing_paths and placing_search: on a wall short enough to try every layout by itself."""
 
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
 import pytest
 
-from calc.beam_batch import Batch
+from calc.beam_batch import Batch, reactions_of
 from calc.errors import DomainError
 from calc.placing_paths import Counts, LeastWorst, all_ways, some_ways
 from calc.placing_rules import free_places, stretches, ways_of
-from calc.placing_search import descended, evenness, keeps, least_number, search_of, strength, uses
+from calc.placing_search import any_of_all, descended, evenness, keeps, least_number, search_of, strength, uses
 from tests.calc.walls import SMALL, SMALL_RULES, every_layout, worst_use
 
 WAYS = ways_of(SMALL, SMALL_RULES, stretches(SMALL, SMALL_RULES))
@@ -83,6 +84,25 @@ def test_the_least_number_is_that_of_trying_every_layout(tried):
     assert (len(found.layout), found.bound) == (least, least)
     assert found.use <= 1
     assert least > search_of(SMALL, SMALL_RULES).counts.possible()[0]  # so that there was something to prove
+
+
+def test_trying_all_layouts_finds_the_one_that_just_fits_and_none_where_none_does(tried):
+    layouts, free = np.array(tried[6]).T, replace(SMALL_RULES, rated=1e4, lost_pulls=True)
+    greatest = float(reactions_of(search_of(SMALL, free).grid, layouts).max(axis=0).min())
+    for usable, fits in ((greatest * (1 + 1e-6), True), (greatest * (1 - 1e-6), False)):
+        search = search_of(SMALL, replace(free, usable=usable))
+        assert (any_of_all(search, 6, strength(search)) is not None) == fits
+
+
+def test_a_spacing_over_one_door_is_widened_and_over_two_it_is_not():
+    rules = replace(SMALL_RULES, widest=1.2, door_extra=0.9)
+    one = ways_of(replace(SMALL, doors=((1.9, 2.5),), junctions=()), rules, ())
+    two = ways_of(replace(SMALL, doors=((1.5, 1.7), (1.9, 2.5)), junctions=()), rules, ())
+    # From 1.4 m to 2.8 m: 1.4 m, of which 0.6 m and 0.9 m would allow 1.5 m.
+    assert one.places[[7, 14]].all()
+    assert one.follows[7, 7]
+    assert two.places[[7, 14]].all()
+    assert not two.follows[7, 7]
 
 
 def test_use_of_a_batch_is_the_use_of_each_layout_solved_afresh(tried):
