@@ -3,6 +3,7 @@
 CalcError
   DomainError (ValueError)       a number outside what the physics or the source allows
   NothingFits (LookupError)      no row of a table is big enough; says what was needed and the best there is
+  NoLayout (LookupError)         no layout of jacks under a wall keeps the rules; says which rule and what would help
   FrozenBranch (TypeError)       a decision was asked of a number that must stay live
 """
 
@@ -41,6 +42,17 @@ class NothingFits(CalcError, LookupError):  # noqa: N818 - says what it found, a
 
     def __str__(self) -> str:
         return f"no {self.what} reaches {self.needed:g} {self.unit}; the largest listed is {self.best:g} {self.unit}"
+
+
+class NoLayout(CalcError, LookupError):  # noqa: N818 - says what it found, as the trade would
+    """No layout of jacks under one wall keeps every rule."""
+
+    def __init__(self, reason: str, helps: tuple[str, ...]) -> None:
+        super().__init__(reason, helps)
+        self.reason, self.helps = reason, helps
+
+    def __str__(self) -> str:
+        return f"{self.reason}. What would help: {'; '.join(self.helps) or 'nothing tried here'}"
 
 
 class FrozenBranch(CalcError, TypeError):  # noqa: N818 - names what went wrong
