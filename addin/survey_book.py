@@ -65,6 +65,7 @@ NO_LIMIT = 1e6
 """A higher limit only catches slips of the hand and is not worth reading."""
 
 _JOB_WIDTHS = (32, 26, 13, 28, 72)
+_IN_USE_WIDTHS = {"F": 14, "G": 12}
 
 _START_WIDTHS = (18, 22, 36, 88)
 _HELP_TITLES = ("Sheet", "Column", "Unit", "May hold", "A blank stands for", "Note")
@@ -317,6 +318,9 @@ def _draw_job(sheet: Worksheet, styles: Styles, names: Mapping[tuple[str, ...], 
         styles.put(sheet.cell(row, 5), note, "pb note")
         fit_row(sheet, row, (column.title, blank_text(column), note), (_JOB_WIDTHS[0], *_JOB_WIDTHS[3:]))
         _check_input(sheet, column, f"B{row}", f"B{row}", names)
+    # A refresh shows the entries in use here, and leaves the widths of the survey as they are.
+    for letter, width in _IN_USE_WIDTHS.items():
+        sheet.column_dimensions[letter].width = width
     sheet.freeze_panes = f"B{FIRST_ROW}"
     sheet.sheet_properties.tabColor = "33475B"
     set_page(sheet, repeat_rows=f"1:{HEADER_ROW}", form=FORM_HEAD)
