@@ -109,7 +109,7 @@ def from_job(name: str, key: str, doc: str, *, most: bool = False, least: float 
 
 LENGTH = number("length_m", "m", "length")
 HEIGHT = number("height_m", "m", "height, floor to soffit")
-THICKNESS = number("thickness_mm", "mm", "thickness without plaster")
+THICKNESS = number("thickness_mm", "mm", "thickness without plaster", least=50, most=1200)
 AREA = number("area_m2", "m2", "area on plan")
 LOAD = number("load_kN", "kN", "load")
 SLAB = number("slab_mm", "mm", "thickness of the slab", in_mm("slab_thickness"))
@@ -121,7 +121,7 @@ FACES = number("plastered_faces", "No", "plastered faces, 0 to 2", allowance("pl
 OPENINGS = number("opening_areas_m2", "m2", "areas of the openings, one cell each", takes="range")
 RISE = number("rise_m", "m", "rise of the house")
 RATING = from_job("rating_kN", "jack_rating", "rating of a jack")
-SHARE = from_job("share_percent", "share", "share of the rating used", most=True)
+SHARE = from_job("share_percent", "share", "share of the rating used", most=True, least=5)
 WIDEST = from_job("widest_m", "widest_spacing", "widest spacing of jacks")
 COIN = from_job("coin", "smallest_coin", "smallest coin")
 ROAD = number("road_m", "m", "road above ground, less than 0 where it is lower", least=None, may_be_blank=True)

@@ -6,7 +6,7 @@ Exit status: 0 done, 1 a check says STOP, 2 the survey has faults or a file cann
 import json
 import os
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import suppress
 from datetime import date, datetime
 from importlib.metadata import version
@@ -20,6 +20,7 @@ from addin.estimating import Faulty, Worked, issue_of, made_of, read_faults, wor
 from addin.excel.setup_cli import addin
 from addin.files import CannotWrite, check_target, write_atomically
 from addin.guard import CannotRead
+from addin.keeping import formulas_moved
 from addin.last_issue import Changes, changes_of
 from addin.problems import Problem
 from addin.refresh.door import InPlaceDoor
@@ -126,43 +127,57 @@ def estimate(survey_path: Path, output: Path | None, json_path: Path | None) -> 
 def refresh(book: Path, json_path: Path | None) -> None:
     """Make the estimate anew inside BOOK, which holds the survey.
 
-    Sheets, charts, notes, names and formats of your own stay as they are, and so do your entries. The earlier file is
-    kept beside it. Where nothing has changed, nothing is written.
+    Sheets, charts, notes, names and formats of your own stay as they are, and so do your entries; one with a unit of
+    its own becomes the number it stands for, and is listed. The earlier file is kept beside it. Where nothing has
+    changed, nothing is written.
     """
     if json_path and os.path.exists(book):
         _check_json_place(json_path, book)
     door = InPlaceDoor(book, datetime.now())
     worked = _worked(door, json_path)
     try:
-        door.put(made_of(worked, _today()))
+        made = made_of(worked, _today())
+        door.put(made)
     except CannotWrite as reason:
         _refuse(str(reason))
     data = result(worked)
     done, changes = door.refreshed, changes_of(worked)
     assert done is not None
+    moved = formulas_moved(worked.sheets, door)
     data["refresh"] = {
-        "changed": done.changed, "kept": str(done.kept or ""), "shown_when_opened": list(done.unshown),
+        "changed": done.changed, "kept": str(done.kept or ""), "rewritten": list(made.rewritten),
+        "entries_moved": list(moved), "shown_when_opened": list(done.unshown),
         "since_last_issue": None if changes is None else changes_data(changes),
     }  # fmt: skip
     if json_path:
         _write_json(json_path, data)
     _print_result(worked, data, book)
-    for label, text in _refreshed(done, changes, data["bill"]["currency"]):
+    for label, text in _refreshed(done, made.rewritten, moved, changes, data["bill"]["currency"]):
         click.echo(f"{label + ':':<18}{text}")
     sys.exit(CHECK_FAILS if _stops(data) else DONE)
 
 
-def _refreshed(done: Refreshed, changes: Changes | None, money: str) -> Iterator[tuple[str, str]]:
+def _refreshed(
+    done: Refreshed, rewritten: tuple[str, ...], moved: tuple[str, ...], changes: Changes | None, money: str
+) -> Iterator[tuple[str, str]]:
     """What a refresh did, line by line."""
     if not done.changed:
         yield "Refresh", "nothing had changed, and nothing was written"
         return
     yield "Earlier file", str(done.kept)
+    if rewritten:
+        yield "Rewritten", f"{len(rewritten)} entries, as the plain values they stand for: {_first(rewritten)}"
+    if moved:
+        yield "Refresh again", f"{len(moved)} entries look at results and have followed them: {_first(moved)}"
     if changes is not None:
         yield "Since last issue", f"{len(changes.items)} items changed, works {changes.difference:+,.2f} {money}"
     if done.unshown:
-        first = ", ".join(done.unshown[:5]) + (" and others" if len(done.unshown) > 5 else "")
-        yield "Not worked out", f"{len(done.unshown)} formulas of yours show when the workbook is opened: {first}"
+        unshown = f"{len(done.unshown)} formulas of yours show when the workbook is opened"
+        yield "Not worked out", f"{unshown}: {_first(done.unshown)}"
+
+
+def _first(entries: Sequence[str]) -> str:
+    return "; ".join(entries[:5]) + ("; and others, all with --json" if len(entries) > 5 else "")
 
 
 def _estimate(survey_path: Path, output: Path, json_path: Path | None) -> None:

@@ -50,6 +50,8 @@ class Raw:
     """`no value` is a formula that no spreadsheet has worked out yet."""
     percent: bool = False
     """Shown with a % sign: 40 % is stored as 0.4."""
+    formula: bool = False
+    """The value is the last result of a formula."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -70,6 +72,8 @@ class Made:
     """Titles of the sheets that are new as a whole."""
     grafts: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     """Survey sheet -> the cells on it that have to say something else than they do."""
+    rewritten: tuple[str, ...] = ()
+    """What of the user's is among them, in words: where, what stood there, what stands there now."""
 
 
 class Door(Protocol):
@@ -215,10 +219,11 @@ def _cells(page: Worksheet, twin: Worksheet) -> dict[Place, Raw]:
 
 def _raw(cell: Any, twin: Any) -> Raw:
     """What stands in a cell. An empty one may be a formula whose result was never stored."""
+    formula = twin is not None and twin.data_type == "f"
     if cell.data_type == "e":
-        return Raw(value=cell.value, kind="error")
+        return Raw(value=cell.value, kind="error", formula=formula)
     # An empty text that a formula gave has the type str, and is a blank.
     if cell.value is None and cell.data_type != "str":
-        formula = twin is not None and twin.data_type == "f"
-        return Raw(value=None, kind="no value" if formula else "value")
-    return Raw(value=cell.value, percent="%" in cell.number_format and isinstance(cell.value, (int, float)))
+        return Raw(value=None, kind="no value" if formula else "value", formula=formula)
+    percent = "%" in cell.number_format and isinstance(cell.value, (int, float))
+    return Raw(value=cell.value, percent=percent, formula=formula)

@@ -116,7 +116,10 @@ def issue_of(worked: Worked, issued_on: date) -> bytes:
 def made_of(worked: Worked, issued_on: date) -> Made:
     """The issued workbook of a survey that was worked through, and what of it goes where in the survey's own."""
     there = {sheet.title for sheet in worked.sheets}
-    grafts = {title: list(cells) for title, cells in cells_to_mend(worked.sheets, worked.rows).items()}
+    mended = cells_to_mend(worked.sheets, worked.rows)
+    grafts: dict[str, list[str]] = {}
+    for cell in mended:
+        grafts.setdefault(cell.sheet, []).append(cell.cell)
     if "Job" in there:
         grafts.setdefault("Job", []).extend(in_use_cells())
     survey = (*SURVEY_TITLES, HELP_SHEET, LISTS_SHEET)
@@ -124,6 +127,7 @@ def made_of(worked: Worked, issued_on: date) -> Made:
         data=issue_of(worked, issued_on),
         replaced=(*OURS, *(title for title in survey if title not in there)),
         grafts={title: tuple(cells) for title, cells in grafts.items()},
+        rewritten=tuple(str(cell) for cell in mended if cell.stood is not None),
     )
 
 

@@ -15,6 +15,7 @@ from typing import Any
 from openpyxl.utils import get_column_letter, quote_sheetname
 
 from addin.kinds import Cell
+from addin.layout import FIRST_ROW, JOB, SHEET, UNKNOWN
 from calc.number import Filed, Name, Traced, TracedText
 
 LONGEST = 120
@@ -351,9 +352,23 @@ def _given(w: _Writing, node: Any) -> str:
     return f"ISNUMBER({w.where(_survey_spot(node.args[0]))})"
 
 
+def _may_be_unknown(cell: Cell) -> bool:
+    """Whether `unknown` is an answer there, and stands for the same as a blank."""
+    columns = SHEET[cell.sheet].columns if cell.sheet in SHEET else ()
+    at = cell.row - FIRST_ROW if cell.sheet == "Job" else cell.column - 1
+    columns = JOB if cell.sheet == "Job" else columns
+    return 0 <= at < len(columns) and columns[at].unknown
+
+
 def _given_or(w: _Writing, node: Any) -> str:
+    """Text with a unit is the program's to read: until the next issue it is an error, never taken for a blank."""
     leaf, there, usual = node.args
-    return f"IF(ISNUMBER({w.where(_survey_spot(leaf))}),{w.plain(there)},{w.plain(usual)})"
+    cell = w.where(_survey_spot(leaf))
+    blank = f'{cell}=""'
+    if _may_be_unknown(leaf.args[0]):
+        blank = f'OR({blank},{cell}="{UNKNOWN}")'
+    instead = f"IF({blank},{w.plain(usual)},NA())"
+    return f"IF(ISNUMBER({cell}),{w.plain(there)},{instead})"
 
 
 def _text_or(w: _Writing, node: Any) -> str:

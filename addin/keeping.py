@@ -6,14 +6,15 @@ Not      writing those cells (the doors), faults of the survey (reader).
 Rules    a cell that a formula can use as it stands is left alone, and so is everything the reader passes over.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from datetime import date, datetime
 
 from openpyxl.utils import get_column_letter
 
-from addin.door import Raw, SheetRead
+from addin.door import Door, Raw, SheetRead
 from addin.files import CannotWrite
-from addin.layout import FIRST_ROW, HEADER_ROW, JOB, JOB_TITLES, SHEET, TABLES, Column
+from addin.layout import FIRST_ROW, HEADER_ROW, JOB, JOB_TITLES, SHEET, SURVEY_TITLES, TABLES, Column
 from addin.reader import Reading
 from addin.survey_book import Value, blank_text, cell_value
 from addin.surveying import JOB_DEFAULT_COLUMN, JOB_VALUE_COLUMN, Issued
@@ -55,14 +56,29 @@ def _check_place(title: str, wanted: str, where: object, column: Column) -> None
     )
 
 
-def cells_to_mend(sheets: Sequence[SheetRead], rows: Issued) -> Mapping[str, tuple[str, ...]]:
-    """Sheet title -> cells that do not hold, as a plain value, what was read from them.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mended:
+    """A survey cell that has to hold, as a plain value, what was read from it."""
+
+    sheet: str
+    cell: str
+    stood: object
+    """None where nothing stood."""
+    stands: float | str | date
+
+    def __str__(self) -> str:
+        return f"{self.sheet}!{self.cell}: {self.stood}, now {_plainly(self.stands)}"
+
+
+def cells_to_mend(sheets: Sequence[SheetRead], rows: Issued) -> tuple[Mended, ...]:
+    """Cells that do not hold, as a plain value, what was read from them.
 
     Raises:
-        CannotWrite: a number is shown in per cent, and would mean another number without that
+        CannotWrite: a number is shown in per cent, and would mean another number without that; or a formula gives a
+            text where a number is read from it, and would be lost
     """
     there = {sheet.title: sheet.cells for sheet in sheets}
-    found: dict[str, list[str]] = {}
+    found = []
     for title, row, order, column, wanted in _wanted(rows):
         if title not in there:
             continue
@@ -75,8 +91,38 @@ def cells_to_mend(sheets: Sequence[SheetRead], rows: Issued) -> Mapping[str, tup
                 f"{title}!{address} ({column.title}) is shown in per cent. Give the cell a plain number format and "
                 f"type {wanted:g}, so that formulas can use it."
             )
-        found.setdefault(title, []).append(address)
-    return {title: tuple(cells) for title, cells in found.items()}
+        if raw.formula:
+            raise CannotWrite(
+                f"{title}!{address} ({column.title}) is a formula that gives {raw.value!r}, which others cannot use. "
+                f"Let it give {_plainly(wanted)}, in the column's own unit and spelling."
+            )
+        found.append(Mended(sheet=title, cell=address, stood=raw.value, stands=wanted))
+    return tuple(found)
+
+
+def formulas_moved(before: Sequence[SheetRead], door: Door) -> tuple[str, ...]:
+    """Entries that are formulas and say something else now than when they were read: they look at our results."""
+    live = {
+        (sheet.title, place): raw
+        for sheet in before if sheet.title in SURVEY_TITLES
+        for place, raw in sheet.cells.items() if raw.formula and _is_entry(sheet.title, place[1])
+    }  # fmt: skip
+    if not live:
+        return ()
+    after = {sheet.title: sheet.cells for sheet in door.sheets(whole=SURVEY_TITLES)}
+    return tuple(
+        f"{title}!{get_column_letter(column)}{row}: {raw.value}, now {now.value}"
+        for (title, (row, column)), raw in live.items()
+        if (now := after[title].get((row, column), _BLANK)).value != raw.value
+    )
+
+
+def _is_entry(title: str, column: int) -> bool:
+    return column == JOB_VALUE_COLUMN if title == "Job" else column <= len(SHEET[title].columns)
+
+
+def _plainly(value: float | str | date) -> str:
+    return f"{value:.10g}" if isinstance(value, (int, float)) else str(value)
 
 
 def _wanted(rows: Issued) -> Iterator[tuple[str, int, int, Column, float | str | date]]:

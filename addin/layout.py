@@ -18,7 +18,8 @@ HEADER_ROW = 3
 """Row of the column headers on every survey sheet: row 1 is the title, row 2 the line of help."""
 
 EXAMPLE_MARK = "e.g."
-"""A row whose first cell starts with this is an example in grey; the reader passes over it."""
+"""A row whose first cell starts with this is an example in grey; the reader passes over it. No example answers a
+question that holds back the release: written over in part, it must not answer for the house."""
 
 LIVE_MARK = "live:"
 """A column whose heading starts with this is shown by the add-in while entries are typed; the reader passes over it."""
@@ -251,17 +252,17 @@ _WALLS = Sheet(
                example="3.0"),
         Column(key="masonry", title="Masonry", kind="choice", refers=("Materials",), default="Brick masonry",
                example="Brick masonry", width=18),
-        Column(key="mortar", title="Mortar", kind="choice", choices=MORTARS, default=UNKNOWN, example="cement 1:6"),
+        Column(key="mortar", title="Mortar", kind="choice", choices=MORTARS, default=UNKNOWN, example=UNKNOWN),
         Column(key="plastered", title="Plastered faces", kind="number", unit="No", least=0, most=2,
                default="=plastered_faces", example="2", width=9),
         Column(key="at_lift", title="At lift", kind="choice", choices=("lifted", "taken down and rebuilt", "stays"),
                default="lifted", example="lifted"),
         Column(key="side", title="Side", kind="choice", choices=("free", "joint", "shared", "touching", UNKNOWN),
-               default=UNKNOWN, example="free", width=10),
+               default=UNKNOWN, example=UNKNOWN, width=10),
         Column(key="system", title="Lifting system", kind="choice", choices=SYSTEMS, default=UNKNOWN, width=18,
-               example="beam through wall"),
+               example=UNKNOWN),
         Column(key="stands_on", title="Bases stand on", kind="choice", choices=STANDS_ON, default=UNKNOWN, width=14,
-               example="new pad"),
+               example=UNKNOWN),
     ))
 
 _OPENINGS = Sheet(
@@ -277,7 +278,7 @@ _OPENINGS = Sheet(
         Column(key="sill", title="Sill", kind="number", unit="m", least=0, most=4, default="=sill_height",
                example="0.9", help="Above floor; 0 for a door"),
         Column(key="block_up", title="Block up", kind="choice", choices=(*YES_NO, UNKNOWN), default=UNKNOWN,
-               example="yes", help="Unknown: windows of the lowest storey are blocked, doors are not"),
+               example=UNKNOWN, help="Unknown: windows of the lowest storey are blocked, doors are not"),
     ))
 
 _BEAMS = Sheet(
@@ -318,7 +319,7 @@ _COLUMNS = Sheet(
         Column(key="bars", title="Bars", kind="number", unit="mm2", least=0, most=50000, unknown=True,
                help="Area of all main bars"),
         Column(key="system", title="Lifting system", kind="choice", choices=SYSTEMS, default=UNKNOWN, width=18,
-               example="collar or clamp"),
+               example=UNKNOWN),
     ))
 
 _ATTACHED = Sheet(
@@ -370,7 +371,7 @@ _FOOTINGS = Sheet(
         Column(key="material", title="Material", kind="choice", refers=("Materials",), default="Plain concrete",
                example="Plain concrete", width=18),
         Column(key="seen", title="Seen in pit", kind="choice", choices=(*YES_NO, UNKNOWN), default=UNKNOWN,
-               example="yes"),
+               example=UNKNOWN),
     ))
 
 _GROUND = Sheet(

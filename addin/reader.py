@@ -25,6 +25,9 @@ from addin.survey_book import HELP_SHEET, LISTS_SHEET, START_SHEET, blank_text
 
 _YOUR_OWN = "Nothing needs doing if it is your own."
 
+EXAMPLE_CELLS = 5
+"""Further cells an example must have before the same in all of them is no accident."""
+
 ALIKE = 4
 """Headings a sheet shares with one of the survey's before it is taken to be meant for it."""
 
@@ -202,10 +205,18 @@ class _Reader:
     ) -> bool:
         """Whether the row's first column begins with the mark of an example; said aloud if the rest was changed."""
         first = sheet.columns[0]
-        if first.key not in raws or not clean(raws[first.key].value).startswith(EXAMPLE_MARK):
-            return False
         stands = {key: folded(clean(raw.value)) for key, raw in raws.items()}
         shipped = {column.key: folded(column.example) for column in sheet.columns if column.example}
+        if first.key not in raws or not clean(raws[first.key].value).startswith(EXAMPLE_MARK):
+            others = {key: text for key, text in shipped.items() if key != first.key and key in columns}
+            if (
+                len(others) >= EXAMPLE_CELLS
+                and {key: text for key, text in stands.items() if key != first.key} == others
+            ):
+                self._warn("EXAMPLE-LEFT", CellRef(page.title, f"{get_column_letter(columns[first.key])}{row}"),
+                           "the row", "the grey example with another first cell",
+                           "it counts as surveyed", "Write over the rest of it too.")  # fmt: skip
+            return False
         if stands != {key: text for key, text in shipped.items() if key in columns}:
             self._warn("EXAMPLE-CHANGED", CellRef(page.title, f"{get_column_letter(columns[first.key])}{row}"),
                        _subject_first(sheet), shown(clean(raws[first.key].value)),

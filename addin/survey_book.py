@@ -394,7 +394,9 @@ def _check_input(page: Worksheet, column: Column, first: str, last: str, names: 
         check.errorStyle = "warning" if column.refers else "stop"
     elif column.kind == "number" and column.least is not None:
         check.type = "custom"
-        check.formula1 = f"=OR(ISTEXT({first}),AND({first}>={column.least:.10g},{first}<={column.most:.10g}))"
+        # A share typed as 5% is stored as 0.05, which a formula would take for a twentieth of one per cent.
+        whole = f",OR({first}=0,{first}>=1)" if column.unit == "%" else ""
+        check.formula1 = f"=OR(ISTEXT({first}),AND({first}>={column.least:.10g},{first}<={column.most:.10g}{whole}))"
     elif column.kind == "date":
         check.type, check.formula1 = "custom", f"=OR(ISTEXT({first}),{first}>=DATE(1950,1,1))"
     elif column.kind == "name":

@@ -71,6 +71,8 @@ def estimate_here(book: xw.Book) -> str:
     local_file(book)
     made = made_of(work(door), date.today())
     door.put(made)
+    if made.rewritten:
+        return "Entries with a unit of their own are numbers now: " + "; ".join(made.rewritten[:8]) + "."
     return ""
 
 

@@ -81,7 +81,7 @@ def _cells(sheet: xw.Sheet, *, all_of_it: bool) -> dict[Place, Raw]:
     if rows * columns > MOST_CELLS:
         raise CannotRead(f"The sheet {sheet.name} has more than {MOST_CELLS} cells in use. Delete the empty rows.")
     block = used.options(ndim=2, err_to_str=True).value
-    exact = used.formula if any(isinstance(value, Decimal) for row in block for value in row) else ()
+    written = used.formula
     percents = _percents(used, block)
     cells = {}
     for down, row in enumerate(block):
@@ -90,15 +90,16 @@ def _cells(sheet: xw.Sheet, *, all_of_it: bool) -> dict[Place, Raw]:
                 continue
             place = (used.row + down, used.column + across)
             if isinstance(value, Decimal):
-                value = _whole(value, _text_at(exact, down, across))
-            cells[place] = _raw(value, percent=place in percents)
+                value = _whole(value, _text_at(written, down, across))
+            formula = _text_at(written, down, across).startswith("=")
+            cells[place] = _raw(value, percent=place in percents, formula=formula)
     return cells
 
 
-def _raw(value: Any, *, percent: bool) -> Raw:
+def _raw(value: Any, *, percent: bool, formula: bool) -> Raw:
     if isinstance(value, str) and value in ERRORS:
-        return Raw(value=value, kind="error")
-    return Raw(value=value, percent=percent and isinstance(value, (int, float)))
+        return Raw(value=value, kind="error", formula=formula)
+    return Raw(value=value, percent=percent and isinstance(value, (int, float)), formula=formula)
 
 
 def _text_at(block: Any, down: int, across: int) -> str:

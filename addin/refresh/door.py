@@ -32,8 +32,9 @@ class InPlaceDoor:
 
     def put(self, made: Made) -> None:
         """Put the estimate into the file, as it was when the survey was read from it."""
+        theirs, self._theirs = self._content(), None  # what the file holds from now on is read anew
         self.refreshed = refresh_file(
-            self.path, self._content(), made.data, replaced=made.replaced, grafts=made.grafts, now=self._now
+            self.path, theirs, made.data, replaced=made.replaced, grafts=made.grafts, now=self._now
         )
 
     def _content(self) -> bytes:

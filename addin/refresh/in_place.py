@@ -8,6 +8,7 @@ Rules    Killed at any moment, the run leaves the user's file whole, old or new.
 
 import os
 import shutil
+import time
 from collections.abc import Collection, Mapping
 from contextlib import suppress
 from dataclasses import dataclass
@@ -18,6 +19,9 @@ from addin.files import CannotWrite, check_target, write_atomically
 from addin.refresh.freshening import freshened
 from addin.refresh.merging import merge
 from addin.refresh.package import CannotRefresh
+
+YOUNG = 60
+"""Age in seconds up to which a temporary file may be another run's; a refresh writes for a second or two."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,7 +76,8 @@ def refresh_file(
         _check_unchanged(target, theirs)
         write_atomically(target, fresh)
     except (CannotRefresh, CannotWrite):
-        if new:
+        # Only while the earlier file is still in its place: another run may have replaced it, and rest on this copy.
+        if new and _holds(target, theirs):
             with suppress(OSError):
                 kept.unlink()
         raise
@@ -81,14 +86,17 @@ def refresh_file(
 
 def _check_unchanged(target: Path, theirs: bytes) -> None:
     """Somebody may have saved the workbook since the survey was read from it."""
-    try:
-        same = target.read_bytes() == theirs
-    except OSError:
-        same = False
-    if not same:
+    if not _holds(target, theirs):
         raise CannotRefresh(
             f"{target} was changed while it was being refreshed, and is left as it is now; refresh again."
         )
+
+
+def _holds(target: Path, content: bytes) -> bool:
+    try:
+        return target.read_bytes() == content
+    except OSError:
+        return False
 
 
 def _kept_name(target: Path, theirs: bytes, now: datetime) -> tuple[Path, bool]:
@@ -106,9 +114,13 @@ def _kept_name(target: Path, theirs: bytes, now: datetime) -> tuple[Path, bool]:
 
 
 def _sweep(target: Path) -> None:
-    """Take away what a killed run left half written. It was never the user's file, nor a kept one."""
+    """Take away what a killed run left half written. It was never the user's file, nor a kept one.
+
+    What is young may belong to a run that goes on at this moment.
+    """
     starts = (f".{target.name}.", f".{target.stem} before ")
     for old in target.parent.iterdir():
         if old.name.startswith(starts) and old.suffix == ".tmp":
             with suppress(OSError):
-                old.unlink()
+                if time.time() - old.stat().st_mtime > YOUNG:
+                    old.unlink()

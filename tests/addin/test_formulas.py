@@ -219,7 +219,10 @@ A, B, C = (cell_entry(row) for row in (4, 5, 6))
     (word_where(A > B, fixed("two way", A), "none"), '=IF(Walls!B4>Walls!B5,"two way","none")'),
     (Tracing().number(230, Cell("Wall list", 4, 2), "mm", "m"), "='Wall list'!B4/1000"),
     (Tracing().given(None, Cell("Walls", 4, 3)), "=ISNUMBER(Walls!C4)"),
-    (Tracing().number_or(None, Cell("Walls", 4, 3), "mm", "m", A), "=IF(ISNUMBER(Walls!C4),Walls!C4/1000,Walls!B4)"),
+    (Tracing().number_or(None, Cell("Walls", 4, 3), "mm", "m", A),
+     '=IF(ISNUMBER(Walls!C4),Walls!C4/1000,IF(Walls!C4="",Walls!B4,NA()))'),
+    (Tracing().number_or(None, Cell("Footings", 4, 5), "m", "m", A),
+     '=IF(ISNUMBER(Footings!E4),Footings!E4,IF(OR(Footings!E4="",Footings!E4="unknown"),Walls!B4,NA()))'),
     (Tracing().text_or("", Cell("Walls", 4, 3), "yes"), '=IF(Walls!C4="","yes",Walls!C4)'),
     (TracedText("door", "entry", (Cell("Openings", 4, 2),)), "=Openings!B4"),
 ])  # fmt: skip
@@ -267,7 +270,7 @@ def test_whether_an_entry_is_given_is_asked_of_its_own_cell(homes):
     node = Tracing().number_or(None, Cell("Walls", 4, 3), "-", "-", 1)
     leaf = node.args[0]
     homes.place(leaf, Spot("Loads", 9, 4, 1))
-    assert written_out(node, homes) == "=IF(ISNUMBER(Walls!C4),D9,1)"
+    assert written_out(node, homes) == '=IF(ISNUMBER(Walls!C4),D9,IF(Walls!C4="",1,NA()))'
     given = Tracing().given(None, Cell("Walls", 4, 3))
     homes.place(given.args[0], Spot("Loads", 9, 5, 1))
     assert written_out(given, homes) == "=ISNUMBER(Walls!C4)"

@@ -74,7 +74,9 @@ def test_formulas_hold_no_constant_but_0_1_2_and_4(demo_book):
 
 
 _CELL = r"[A-Za-z]+![A-Z]+[0-9]+"
-_CONVERSION = re.compile(rf"=(?:IF\(ISNUMBER\({_CELL}\),)?{_CELL}/(?:1000|100)(?:,(?:[a-z_]+|0)\))?")
+_CONVERSION = re.compile(
+    rf"=(?:IF\(ISNUMBER\({_CELL}\),)?{_CELL}/(?:1000|100)(?:,IF\([^()]*(?:\([^()]*\))?,(?:[a-z_]+|0),NA\(\)\)\))?"
+)
 """Cells that do nothing but convert an entry from its column's unit, or take what a blank stands for."""
 
 
@@ -101,7 +103,7 @@ def test_only_functions_of_2010_are_used(demo_book):
     used = {name for _, f in demo_book.formulas() for name in re.findall(r"([A-Z][A-Z0-9.]+)\(", f)}
     assert used <= {
         "ABS", "AND", "CEILING", "COS", "COUNTA", "COUNTIF", "EXACT", "IF", "INDEX", "ISNUMBER", "LEFT", "MATCH", "MAX",
-        "MIN", "OR", "PRODUCT", "RADIANS", "ROUND", "ROW", "SQRT", "SUM", "SUMIFS",
+        "MIN", "NA", "OR", "PRODUCT", "RADIANS", "ROUND", "ROW", "SQRT", "SUM", "SUMIFS",
     }  # fmt: skip
 
 

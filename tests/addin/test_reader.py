@@ -347,6 +347,23 @@ def test_headings_that_are_gone_are_one_fault(read, book):
     assert sum(p.where.sheet == "Job" for p in read().faults) == 1
 
 
+def test_an_example_with_only_its_first_cell_written_over_is_asked_about(tmp_path):
+    path = tmp_path / "s.xlsx"
+    path.write_bytes(survey_bytes())
+    book = load_workbook(path)
+    book["Footings"]["A4"] = "W1"
+    book.save(path)
+    codes = [problem.code for problem in read_survey(FileDoor(path).sheets()).warnings]
+    assert "EXAMPLE-LEFT" in codes
+
+
+def test_no_example_answers_what_holds_back_the_release():
+    answers = {(sheet.title, c.key): c.example for sheet in TABLES for c in sheet.columns}
+    for place in (("Footings", "seen"), ("Walls", "mortar"), ("Walls", "side"), ("Walls", "system"),
+                  ("Walls", "stands_on"), ("Openings", "block_up"), ("Columns", "system")):  # fmt: skip
+        assert answers[place] == "unknown", place
+
+
 def test_a_sheet_of_the_users_own_goes_unsaid(read, book):
     notes = book.create_sheet("Neighbours told")
     notes["A1"], notes["A3"], notes["B3"] = "Wall", "Thickness (mm)", "who was told"

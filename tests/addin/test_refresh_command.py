@@ -1,6 +1,7 @@
 """`plinthbook refresh` as a user runs it: what it prints, what it leaves, what it refuses."""
 
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -10,7 +11,10 @@ from openpyxl.comments import Comment
 from openpyxl.workbook.defined_name import DefinedName
 
 from addin.cli import main
+from addin.layout import FIRST_ROW, JOB
+from tests import user_books
 from tests.issued import Engine, IssuedBook, differences
+from tests.user_books import parts, sheet_parts
 
 
 def run(*words: object):
@@ -44,11 +48,51 @@ def test_it_prints_the_ten_lines_and_where_the_earlier_file_is(house):
     lines = done.output.splitlines()
     assert [line.split(":")[0] for line in lines] == [
         "Rise", "Weight", "Greatest load", "Jacks", "Price", "Per floor area", "Doubtful entries", "Checks", "Grade",
-        "Workbook", "Earlier file",
+        "Workbook", "Earlier file", "Rewritten",
     ]  # fmt: skip
-    kept = Path(lines[-1].partition(":")[2].strip())
+    kept = Path(lines[-2].partition(":")[2].strip())
     assert kept.name.startswith("house before ")
     assert kept.read_bytes() == before
+
+
+def test_entries_with_a_unit_are_listed_with_what_they_became(house):
+    done = run("refresh", house, "--json", house.with_name("r.json"))
+    data = json.loads(house.with_name("r.json").read_text("utf-8"))
+    assert "Walls!E14: 9 in, now 228.6" in data["refresh"]["rewritten"]
+    assert f"{len(data['refresh']['rewritten'])} entries, as the plain values they stand for" in done.output
+    assert run("refresh", house, "--json", house.with_name("r.json")).exit_code == 0
+    assert json.loads(house.with_name("r.json").read_text("utf-8"))["refresh"]["rewritten"] == []
+
+
+def test_a_formula_of_the_users_that_gives_text_is_never_written_over(house):
+    run("refresh", house)
+    content = house.read_bytes()
+    part = sheet_parts(content)["Walls"]
+    cell = re.search(rb'<c r="E5"( s="\d+")?[^>]*>.*?</c>', parts(content)[part])
+    formula = b'<c r="E5"%s t="str"><f>9&amp;" in"</f><v>9 in</v></c>' % (cell[1] or b"")
+    house.write_bytes(user_books.edited(content, part, cell[0], formula))
+    before = house.read_bytes()
+    done = run("refresh", house)
+    assert done.exit_code == 2
+    assert "Walls!E5 (Thickness) is a formula that gives '9 in'" in done.output
+    assert house.read_bytes() == before
+
+
+def test_an_entry_that_looks_at_results_is_told_when_it_has_followed_them(house):
+    run("refresh", house)
+    content = house.read_bytes()
+    job = sheet_parts(content)["Job"]
+    row = next(r for r, column in enumerate(JOB, start=FIRST_ROW) if column.key == "services")
+    cell = re.search(rb'<c r="B%d"( s="\d+")?[^>]*>.*?</c>' % row, parts(content)[job])
+    # 65 jacks at the issue; a narrower spacing makes them more, and the entry is read before that is known.
+    formula = b'<c r="B%d"%s><f>ROUND(jack_count/10,0)</f><v>7</v></c>' % (row, cell[1] or b"")
+    content = user_books.edited(content, job, cell[0], formula)
+    spacing = next(r for r, column in enumerate(JOB, start=FIRST_ROW) if column.key == "widest_spacing")
+    narrow = re.search(rb'<c r="B%d"( s="\d+")?[^>]*?(/>|>.*?</c>)' % spacing, parts(content)[job])
+    typed = b'<c r="B%d"%s><v>0.6</v></c>' % (spacing, narrow[1] or b"")
+    house.write_bytes(user_books.edited(content, job, narrow[0], typed))
+    said = run("refresh", house).output
+    assert f"Refresh again:    1 entries look at results and have followed them: Job!B{row}: 7, now 11" in said
 
 
 def test_what_the_user_put_there_is_there_and_sees_the_new_price(house, demo):

@@ -127,7 +127,18 @@ def test_a_file_saved_in_the_meantime_is_left_as_saved(path, old, monkeypatch):
     monkeypatch.setattr(in_place, "_kept_name", save)
     with pytest.raises(CannotRefresh, match="was changed while it was being refreshed, and is left as it is now"):
         refresh(path, old)
-    assert (path.read_bytes(), others(path)) == (saved, [])
+    # The copy stays: what it holds is no longer in its place, and another run may rest on it.
+    (kept,) = others(path)
+    assert (path.read_bytes(), path.with_name(kept).read_bytes()) == (saved, old)
+
+
+def test_what_another_run_is_writing_at_this_moment_is_left_alone(path, old):
+    beside = [path.with_name(f".{path.name}.other.tmp"), path.with_name(f".{path.name}.killed.tmp")]
+    for file in beside:
+        file.write_bytes(b"half")
+    os.utime(beside[1], (0, 0))
+    refresh(path, old)
+    assert [file.exists() for file in beside] == [True, False]
 
 
 def test_a_file_that_cannot_be_replaced_stays_and_nothing_is_left_beside_it(path, old, monkeypatch):
@@ -231,6 +242,10 @@ def test_a_run_killed_at_any_moment_leaves_the_file_whole_and_the_next_one_clear
         seen.add(found == new)
         # A file that is shown beside it is whole as well.
         assert all(kept.read_bytes() == old for kept in folder.glob("* before *.xlsx"))
+        for left in folder.glob("*.tmp"):
+            os.utime(left, (0, 0))  # long ago, when the next run comes
+        for left in folder.glob(".*.tmp"):
+            os.utime(left, (0, 0))
         refresh(book, found)
         assert (book.read_bytes(), others(book)) == (new, ["House at the bend before 2026-11-25 1412.xlsx"]), moment
     assert seen == {True, False}

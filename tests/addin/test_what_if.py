@@ -182,3 +182,23 @@ def test_a_moved_grid_line_changes_lengths_live(demo, demo_book):
     engine.change(table_cell("Grid", _last_letter(demo), "offset"), demo.survey.letters[-1].offset + 0.1)
     assert engine.named("floor_area") > before
     assert engine.named("plan_changed") == 0
+
+
+@pytest.mark.parametrize(("title", "key", "typed"), [("Job", "rise", "4 ft"), ("Rooms", "slab", "7 in"),
+                                                     ("Footings", "width", "3 ft"), ("Job", "tax", "5%")])  # fmt: skip
+def test_text_typed_for_a_number_is_an_error_and_never_the_default(demo_book, title, key, typed):
+    engine = Engine(demo_book)
+    if title == "Job":
+        cell = f"B{next(r for r, column in enumerate(JOB, start=FIRST_ROW) if column.key == key)}"
+    else:
+        cell = f"{column_letter(SHEET[title], key)}{FIRST_ROW}"
+    engine.change((title, cell), f"'{typed}")
+    assert engine.at((title, cell)) == typed
+    spoiled = {where[0] for where, _ in demo_book.formulas() if engine.at(where) == "#N/A"}
+    assert {"Job": "Job", "Rooms": "Own loads", "Footings": "Ground check"}[title] in spoiled
+
+
+def test_unknown_still_stands_for_the_default(demo_book):
+    engine = Engine(demo_book)
+    engine.change(("Footings", f"E{FIRST_ROW}"), "unknown")
+    assert not isinstance(engine.named("bill_total"), str)
