@@ -113,8 +113,8 @@ def _of_plan(planned: PlanRows) -> Iterable[Any]:
             "name state jack limit by_jack packing by_packing pressure allowed by_ground use verdict", name=_NAME,
             jack=_issued("jack", title="Jack carries"), limit=Show(attr="limit", title="It may carry"), **_USES,
             **_USE),
-        note="Weight doubt included. In a state that passes the rating holds for the jack, and a temporary pressure for "
-             "the ground.",
+        note="Weight doubt included. In a state that passes the rating holds for the jack, and a temporary pressure "
+             "for the ground.",
     )  # fmt: skip
 
 

@@ -103,6 +103,8 @@ class Allowances:
     transfer_distortion: Number = quantity(
         "-", "distortion between a wall that is let down and its neighbour that still stands on jacks"
     )
+    needle_spacing: Number = quantity("m", "distance of needles through a wall on twin beams")
+    needle_plate: Number = quantity("m", "length of wall a needle bears, its plate and packing included")
     collar_height: Number = quantity("m", "height of a concrete collar round a column")
     collar_shear: Number = quantity("kN/m2", "shear stress allowed between a collar and the roughened column")
     new_wall_thickness: Number = quantity("m", "masonry built between the old plinth and the raised wall")

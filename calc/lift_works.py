@@ -39,7 +39,7 @@ class MasonryRow:
     new: Number = quantity("kN/m2", "allowed in it at that age")
     closing: Number = quantity("m", "new masonry and joint close by")
     closing_most: Number = quantity("m", "allowed to the next jack")
-    use: Number = quantity("-", "greatest use")
+    use: Number = quantity("-", "greatest use of the masonry")
     verdict: Text = note("within the limits set, or STOP")
 
 
@@ -139,8 +139,7 @@ def masonry_row(
     bearing = allow.masonry_permissible * allow.bearing_share
     new = allow.new_masonry_permissible * strength_at(age, allow)
     closing, most = allow.closing * rise + allow.joint_closing, allow.transfer_distortion * widest
-    use = maximum(arch / allow.masonry_permissible, on_beam / bearing, ratio(new_stress, new, 2),
-                  ratio(closing, most, 0))  # fmt: skip
+    use = maximum(arch / allow.masonry_permissible, on_beam / bearing, ratio(new_stress, new, 2))
     return MasonryRow(
         name=Name(member.name), line_load=line, thickness=thickness, thrust=thrust, arch_stress=arch, on_beam=on_beam,
         old=allow.masonry_permissible, old_bearing=bearing, new_stress=new_stress, new=new, closing=closing,
@@ -166,16 +165,16 @@ def needle_row(
         plain: the same as floats, for the choice
     """
     span = thickness + 2 * allow.side_distance
-    point = allow.weight_doubt * load / length * allow.pocket_spacing
+    point = allow.weight_doubt * load / length * allow.needle_spacing
     moment, shear = point * (2 * span - thickness) / 8, point / 2
     name = _lightest(value_of(moment), value_of(shear), value_of(span), sections, plain)
     section = used.get(name) or next(one for one in sections if one.name == name)
     bending = bending_strength(section, 1, rules) / rules.load_factor
     strength = shear_resistance(section, rules) / rules.load_factor
-    bearing, most = point / (section.width * thickness), allow.masonry_permissible * allow.bearing_share
+    bearing, most = point / (allow.needle_plate * thickness), allow.masonry_permissible * allow.bearing_share
     use = maximum(moment / bending, shear / strength, bearing / most)
     return NeedleRow(
-        name=Name(member.name), section=name, spacing=allow.pocket_spacing, span=span, load=point, moment=moment,
+        name=Name(member.name), section=name, spacing=allow.needle_spacing, span=span, load=point, moment=moment,
         bending=bending, shear=shear, shear_strength=strength, bearing=bearing, bearing_most=most, use=use,
         verdict=word_where(within(use, 1), LIMIT, STOPPED),
     )  # fmt: skip
