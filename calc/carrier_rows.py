@@ -219,14 +219,15 @@ def beam_order_row(
 
 
 def sections_in_use(
-    members: Sequence[MemberPlan], sections: Sequence[CarrierSection], like: Lender
+    members: Sequence[MemberPlan], needles: Sequence[str], sections: Sequence[CarrierSection], like: Lender
 ) -> Mapping[str, CarrierSection]:
     """The sections that stand under a wall of the plan, their figures in cells of their own.
 
     Args:
         members: of the plan
+        needles: sections of needles
         sections: of the table
         like: numbers of the run
     """
-    used = {member.section for member in members if member.states}
+    used = {*needles, *(member.section for member in members if member.states)}
     return {section.name: tabled_section(section, like) for section in sections if section.name in used}

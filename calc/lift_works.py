@@ -8,7 +8,7 @@ Units    m, kN, kN/m, kN/m2, kN m, day.
 Sources  arch over an opening: statics; stresses as allowances with their source.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from calc.allowances import Allowances
@@ -148,42 +148,56 @@ def masonry_row(
 
 
 def needle_row(
-    member: MemberPlan, load: Number, length: Number, thickness: Number, sections: Sequence[CarrierSection],
-    used: Mapping[str, CarrierSection], allow: Allowances, rules: SteelRules, plain: SteelRules,
+    member: MemberPlan, load: Number, length: Number, thickness: Number, section: CarrierSection, allow: Allowances,
+    rules: SteelRules,
 ) -> NeedleRow:  # fmt: skip
-    """Needles of one wall on twin beams: the lightest section that holds.
+    """Needles of one wall on twin beams.
 
     Args:
         member: the wall with its plan
         load: in the lift [kN]
         length: of the wall [m]
         thickness: of the wall [m]
-        sections: of the table, as floats
-        used: sections whose figures stand in cells; the needle's is looked for here first
+        section: of the needles
         allow: the allowances
         rules: figures of the code
-        plain: the same as floats, for the choice
     """
-    span = thickness + 2 * allow.side_distance
-    point = allow.weight_doubt * load / length * allow.needle_spacing
-    moment, shear = point * (2 * span - thickness) / 8, point / 2
-    name = _lightest(value_of(moment), value_of(shear), value_of(span), sections, plain)
-    section = used.get(name) or next(one for one in sections if one.name == name)
+    span, point, moment, shear = _needle(load, length, thickness, allow)
     bending = bending_strength(section, 1, rules) / rules.load_factor
     strength = shear_resistance(section, rules) / rules.load_factor
     bearing, most = point / (allow.needle_plate * thickness), allow.masonry_permissible * allow.bearing_share
     use = maximum(moment / bending, shear / strength, bearing / most)
     return NeedleRow(
-        name=Name(member.name), section=name, spacing=allow.needle_spacing, span=span, load=point, moment=moment,
-        bending=bending, shear=shear, shear_strength=strength, bearing=bearing, bearing_most=most, use=use,
+        name=Name(member.name), section=section.name, spacing=allow.needle_spacing, span=span, load=point,
+        moment=moment, bending=bending, shear=shear, shear_strength=strength, bearing=bearing, bearing_most=most, use=use,
         verdict=word_where(within(use, 1), LIMIT, STOPPED),
     )  # fmt: skip
 
 
-def _lightest(
-    moment: float, shear: float, span: float, sections: Sequence[CarrierSection], rules: SteelRules
-) -> str:
-    """The lightest section for a needle; the strongest where none holds."""
+def _needle(
+    load: Number, length: Number, thickness: Number, allow: Allowances
+) -> tuple[Number, Number, Number, Number]:
+    """Span of a needle, its load, moment and shear; the wall lies on its middle."""
+    span = thickness + 2 * allow.side_distance
+    point = allow.weight_doubt * load / length * allow.needle_spacing
+    return span, point, point * (2 * span - thickness) / 8, point / 2
+
+
+def needle_section(
+    load: Number, length: Number, thickness: Number, sections: Sequence[CarrierSection], allow: Allowances,
+    rules: SteelRules,
+) -> str:  # fmt: skip
+    """Name of the lightest section for a needle; of the strongest where none holds.
+
+    Args:
+        load: of the wall in the lift [kN]
+        length: of the wall [m]
+        thickness: of the wall [m]
+        sections: of the table, as floats
+        allow: the allowances
+        rules: figures of the code, as floats
+    """
+    span, _, moment, shear = map(_plain, _needle(load, length, thickness, allow))
     demand = BeamDemand(moment=moment, shear=shear, reaction=0.0, deflection_load=0.0, span=span, restraint=0.0,
                         bearing=1.0, sides=2)  # fmt: skip
     factor = value_of(rules.load_factor)
@@ -192,6 +206,12 @@ def _lightest(
     if holding:
         return min(holding, key=lambda beam: value_of(beam.mass)).section.name
     return max(beams, key=lambda beam: value_of(beam.mass)).section.name
+
+
+def _plain(number: Number) -> float:
+    """As a float in calc's unit, for a choice."""
+    value = value_of(number)
+    return float(value.m if hasattr(value, "m") else value)
 
 
 def collar_row(member: MemberPlan, load: Number, breadth: Number, depth: Number, allow: Allowances) -> CollarRow:

@@ -37,6 +37,7 @@ from calc.lift_works import (
     collar_row,
     masonry_row,
     needle_row,
+    needle_section,
     plinth_beam_row,
 )
 from calc.member_rules import MemberRules
@@ -152,7 +153,9 @@ class _Rows:
         self.walls = {text_of(wall.name): wall for wall in survey.walls}
         self.columns = {text_of(column.name): column for column in survey.columns}
         self.like = Lender(length=allow.jack_plate, force=survey.job.jack_rating, mass=allow.carrier_beam_mass)
-        self.sections = sections_in_use(found.members, basis.sections, self.like)
+        twins = [member for member in self.planned if member.system == TWIN]
+        self.needles = {member.name: self._needle_section(member) for member in twins}
+        self.sections = sections_in_use(found.members, tuple(self.needles.values()), basis.sections, self.like)
         self.section_rows = {
             name: section_row(section, allow.jack_plate, basis.section_sources.get(name, ""), rules.steel)
             for name, section in self.sections.items()
@@ -207,8 +210,13 @@ class _Rows:
 
     def _needle(self, member: MemberPlan) -> NeedleRow:
         base, wall = self.bases[member.name], self.walls[member.name]
-        return needle_row(member, base.lifted, base.length, wall.thickness, self.basis.sections, self.sections,
-                          self.allow, self.rules.steel, self.basis.rules.steel)  # fmt: skip
+        section = self.sections[self.needles[member.name]]
+        return needle_row(member, base.lifted, base.length, wall.thickness, section, self.allow, self.rules.steel)
+
+    def _needle_section(self, member: MemberPlan) -> str:
+        base, wall = self.bases[member.name], self.walls[member.name]
+        return needle_section(base.lifted, base.length, wall.thickness, self.basis.sections, self.allow,
+                              self.basis.rules.steel)  # fmt: skip
 
     def _collar(self, member: MemberPlan) -> CollarRow:
         column = self.columns[member.name]
