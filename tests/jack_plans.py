@@ -4,6 +4,7 @@ Covers   records of a plan with every field filled; no search and no solver.
 Units    m, kN.
 """
 
+from dataclasses import replace
 from typing import Any
 
 from calc.circuits import Circuit, Steering
@@ -42,26 +43,31 @@ def steering(jacks: list[PlannedJack]) -> Steering:
                     residual=0.0, residual_moment=0.0)  # fmt: skip
 
 
-def two_rooms() -> tuple[Survey, PlanView, JackPlan]:
-    """Two rooms side by side, 7.0 m by 4.2 m, a door and two windows, twelve jacks on three circuits, one strip."""
+def two_rooms(times: float = 1.0) -> tuple[Survey, PlanView, JackPlan]:
+    """Two rooms side by side, 7.0 m by 4.2 m, a door and two windows, twelve jacks on three circuits, one strip.
+
+    `times` stretches the house and the places of its jacks, not its openings and bases.
+    """
     survey = house(
-        {"A": 0, "B": 4, "C": 7}, {"1": 0, "2": 4.2},
+        {"A": 0, "B": 4 * times, "C": 7 * times}, {"1": 0, "2": 4.2 * times},
         walls=[wall("W1", "A1", "C1"), wall("W2", "C1", "C2"), wall("W3", "C2", "A2"), wall("W4", "A1", "A2"),
                wall("W5", "B1", "B2", thickness=0.115)],
         openings=[opening("W1", "door", 1.2, 0.9, 2.1), opening("W1", "window", 5.0, 1.2, 1.2),
                   opening("W3", "window", 1.0, 1.5, 1.2)],
     )  # fmt: skip
     found = worked(survey)
-    jacks = [
-        jack("W1-1", "W1", 0.35, 0.35, 0.0), jack("W1-2", "W1", 2.6, 2.6, 0.0), jack("W1-3", "W1", 3.7, 3.7, 0.0),
-        jack("W1-4", "W1", 6.65, 6.65, 0.0, circuit="C2"),
-        jack("W2-1", "W2", 1.3, 7.0, 1.3, circuit="C2"), jack("W2-2", "W2", 2.9, 7.0, 2.9, circuit="C2"),
-        jack("W3-1", "W3", 0.3, 6.7, 4.2, circuit="C2", base_side=0.75),
-        jack("W3-2", "W3", 3.0, 4.0, 4.2, circuit="C3", base_side=0.9, base="strip with W3-3"),
-        jack("W3-3", "W3", 3.7, 3.3, 4.2, circuit="C3", base_side=0.9, base="strip with W3-2"),
-        jack("W3-4", "W3", 6.65, 0.35, 4.2, circuit="C3"),
-        jack("W4-1", "W4", 2.1, 0.0, 2.1, circuit="C1"), jack("W5-1", "W5", 2.05, 4.0, 2.05, circuit="C3"),
-    ]  # fmt: skip
+    places = (
+        ("W1-1", 0.35, 0.35, 0.0, "C1"), ("W1-2", 2.6, 2.6, 0.0, "C1"), ("W1-3", 3.7, 3.7, 0.0, "C1"),
+        ("W1-4", 6.65, 6.65, 0.0, "C2"), ("W2-1", 1.3, 7.0, 1.3, "C2"), ("W2-2", 2.9, 7.0, 2.9, "C2"),
+        ("W3-1", 0.3, 6.7, 4.2, "C2"), ("W3-2", 3.0, 4.0, 4.2, "C3"), ("W3-3", 3.7, 3.3, 4.2, "C3"),
+        ("W3-4", 6.65, 0.35, 4.2, "C3"), ("W4-1", 2.1, 0.0, 2.1, "C1"), ("W5-1", 2.05, 4.0, 2.05, "C3"),
+    )  # fmt: skip
+    other: dict[str, dict[str, Any]] = {
+        "W3-1": {"base_side": 0.75}, "W3-2": {"base_side": 0.9, "base": "strip with W3-3"},
+        "W3-3": {"base_side": 0.9, "base": "strip with W3-2"},
+    }  # fmt: skip
+    jacks = [jack(name, name.partition("-")[0], at * times, x * times, y * times, circuit=circuit,
+                  **other.get(name, {})) for name, at, x, y, circuit in places]  # fmt: skip
     members = tuple(member(name, tuple(j.name for j in jacks if j.member == name))
                     for name in ("W1", "W2", "W3", "W4", "W5"))  # fmt: skip
     plan = JackPlan(members=members, jacks=tuple(jacks), steering=steering(jacks), steering_why="", close=())
@@ -94,6 +100,4 @@ def jacks_along(survey: Survey, view: PlanView, spacing: float) -> JackPlan:
 
 
 def _on_circuit(one: PlannedJack, number: int) -> PlannedJack:
-    from dataclasses import replace
-
     return replace(one, circuit=f"C{number}")

@@ -2,8 +2,8 @@
 
 Covers   where each chain runs, the distances in it, where a number may stand that does not fit its distance.
 Not      where jacks stand (house), the choice among places of a text (labels).
-Rules    a chain begins at the wall's From point, which a dot marks, and ends at its To point. A chain runs on the side of
-         its wall where it crosses least.
+Rules    a chain begins at the wall's From point, which a dot marks, and ends at its To point. It runs on the side of
+         the wall where it crosses least.
 """
 
 import math
@@ -26,10 +26,10 @@ from addin.drawing.shapes import (
     left_of,
     minus,
     plus,
+    square,
     symbol,
     text_width,
     times,
-    turned_box,
     upright,
 )
 from calc.jack_plan_rows import PlannedJack
@@ -161,7 +161,9 @@ def _dimension(start: Place, end: Place, line: Place, turn: float) -> Dimension:
     along = direction(turn)
     if dot(minus(end, start), along) < 0:
         start, end = end, start
-    text = Label(layer="dimensions", text=f"{abs(dot(minus(end, start), along)):.0f}", at=line, height=FIGURES, turn=turn)
+    text = Label(
+        layer="dimensions", text=f"{abs(dot(minus(end, start), along)):.0f}", at=line, height=FIGURES, turn=turn
+    )
     return Dimension(layer="dimensions", start=start, end=end, line=line, turn=turn, text=text)
 
 
@@ -176,8 +178,7 @@ def _band(dimensions: Sequence[Dimension], high: float) -> Box:
 
 def _burden(chain: Chain, house: House, before: Sequence[Chain], scale: float) -> float:
     """What a chain runs across, other chains above all, and how far off its wall it is."""
-    marks = [turned_box(place_of(jack), *(side * JACK * scale for side in (-1, 1, -1, 1)), 0.0)
-             for jack in house.plan.jacks if jack.member != chain.of]  # fmt: skip
+    marks = [square(place_of(jack), JACK * scale) for jack in house.plan.jacks if jack.member != chain.of]
     first = chain.dimensions[0]
     beside = [other.band for other in before if other.dimensions[0].turn == first.turn]
     weights = ((40.0, beside), (3.0, [other.band for other in before]), (2.0, house.masonry), (4.0, marks),

@@ -25,8 +25,8 @@ from addin.drawing.shapes import (
     bounds,
     minus,
     plus,
+    square,
     times,
-    turned_box,
 )
 from calc.jack_plan_rows import JackPlan
 from calc.plan_view import PlanView
@@ -102,7 +102,7 @@ def _on(paper: Sheet, house: House, title: Title) -> Drawing:
     placer = Placer(sheet, (*low, *high))
     for shape in bubbles:
         if isinstance(shape, Ring):
-            placer.keep_off([turned_box(shape.middle, *(side * shape.radius for side in (-1, 1, -1, 1)), 0.0)])
+            placer.keep_off([square(shape.middle, shape.radius)])
         elif isinstance(shape, Stroke):
             placer.keep_off_line(shape.points, 1.0)
     shapes = (*drawn(house, sheet.scale), *(shape for chain in lines for shape in drawn_chain(chain, sheet.scale)),

@@ -4,11 +4,12 @@ Covers   layers, one block for each symbol, real dimensions, a layout that print
          drawing.
 Not      what is drawn where.
 Units    mm of the house in model space; the layout is the paper in mm, with one window on all of it.
-Rules    everything is in model space, the heading too: nobody sees the plan without it. A jack is an insert of the block
-         of its circuit's symbol, with its mark as an attribute.
+Rules    everything is in model space, the heading too: nobody sees the plan without it. A jack is an insert of the
+         block of its circuit's symbol, with its mark as an attribute.
 """
 
 import io
+from collections import OrderedDict
 from datetime import datetime
 from typing import TYPE_CHECKING, Any
 
@@ -33,7 +34,7 @@ from addin.drawing.shapes import (
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing as Document
-    from ezdxf.layouts import Modelspace
+    from ezdxf.layouts.layout import Modelspace
 
 STYLE, BOLD = "PLAIN", "BOLD"
 DIMENSIONS = "CHAIN"
@@ -51,16 +52,27 @@ _WEIGHTS = (13, 18, 25, 35, 50)
 
 def dxf_bytes(drawing: Drawing) -> bytes:
     """The drawing as the content of a DXF file of the 2010 format."""
-    import ezdxf
+    from ezdxf._options import options
+    from ezdxf.filemanagement import new
 
-    scale = drawing.sheet.scale
-    document = ezdxf.new("R2010", setup=False, units=4)
-    _set_up(document, scale)
-    model = document.modelspace()
-    for shape in drawing.shapes:
-        _add(model, shape, scale)
-    _lay_out(document, drawing)
-    return _content(document, drawing)
+    before = options.write_fixed_meta_data_for_testing
+    # The one switch of the library that leaves out the clock and chance, which would make each file another one.
+    options.write_fixed_meta_data_for_testing = True
+    try:
+        document = new("R2010", setup=False, units=4)
+        _set_up(document, drawing.sheet.scale)
+        model = document.modelspace()
+        for shape in drawing.shapes:
+            _add(model, shape, drawing.sheet.scale)
+        _lay_out(document, drawing)
+        document.update_all()
+        # The library lists classes in the order of a set, which differs from run to run.
+        document.classes.classes = OrderedDict(sorted(document.classes.classes.items()))
+        stream = io.StringIO()
+        document.write(stream)
+    finally:
+        options.write_fixed_meta_data_for_testing = before
+    return document.encode(_dated(stream.getvalue(), drawing))
 
 
 def _set_up(document: "Document", scale: float) -> None:
@@ -95,7 +107,7 @@ def _add(model: "Modelspace", shape: Shape, scale: float) -> None:
         case Label():
             _write(model, shape, scale)
         case Dimension():
-            _measure(model, shape, scale)
+            _measure(model, shape)
 
 
 def _look(tone: float, width: float) -> dict[str, Any]:
@@ -143,7 +155,7 @@ def plain(text: str) -> str:
     return one_line.replace("^", "^ ").replace("%%", "% %")
 
 
-def _measure(model: "Modelspace", shape: Dimension, scale: float) -> None:
+def _measure(model: "Modelspace", shape: Dimension) -> None:
     made = model.add_linear_dim(
         base=shape.line, p1=shape.start, p2=shape.end, angle=shape.turn, dimstyle=DIMENSIONS, location=shape.text.at,
         text_rotation=shape.text.turn, override={"dimtxt": shape.text.height}, dxfattribs={"layer": shape.layer},
@@ -154,7 +166,7 @@ def _measure(model: "Modelspace", shape: Dimension, scale: float) -> None:
 def _lay_out(document: "Document", drawing: Drawing) -> None:
     """The paper, with one window on everything, so that it prints to scale."""
     sheet = drawing.sheet
-    page = document.layout("Layout1")
+    page: Any = document.layout("Layout1")
     page.page_setup(size=(sheet.width, sheet.height), margins=(0, 0, 0, 0), units="mm")
     page.add_viewport(center=(sheet.width / 2, sheet.height / 2), size=(sheet.width, sheet.height),
                       view_center_point=sheet.at(sheet.width / 2, sheet.height / 2),
@@ -162,19 +174,9 @@ def _lay_out(document: "Document", drawing: Drawing) -> None:
     document.layouts.rename("Layout1", "Jack plan")
 
 
-def _content(document: "Document", drawing: Drawing) -> bytes:
-    """The file, with the day of issue in place of the time of writing."""
-    import ezdxf
+def _dated(content: str, drawing: Drawing) -> str:
+    """The file with the day of issue in place of the day that the switch writes."""
     from ezdxf.tools.juliandate import juliandate
 
-    before = ezdxf.options.write_fixed_meta_data_for_testing
-    # The one switch of the library that leaves out the clock and chance, which would make each file another one.
-    ezdxf.options.write_fixed_meta_data_for_testing = True
-    try:
-        stream = io.StringIO()
-        document.write(stream)
-    finally:
-        ezdxf.options.write_fixed_meta_data_for_testing = before
-    day = juliandate(datetime.combine(drawing.title.issued_on, datetime.min.time()))
-    fixed = juliandate(datetime(2000, 1, 1))
-    return document.encode(stream.getvalue().replace(f"\n{fixed}\n", f"\n{day}\n"))
+    issued = juliandate(datetime.combine(drawing.title.issued_on, datetime.min.time()))
+    return content.replace(f"\n{juliandate(datetime(2000, 1, 1))}\n", f"\n{issued}\n")

@@ -2,7 +2,7 @@
 
 Covers   everything on plan that stands where the survey and the jack plan say, in mm of the house.
 Not      dimensions (chains), texts (naming), the sheet round it (band).
-Rules    nothing is rounded here; a wall is drawn from centre line to centre line and out to the faces of walls it meets.
+Rules    nothing is rounded here; a wall is drawn along its centre line, and out to the faces of walls it meets.
 """
 
 import re
@@ -24,6 +24,7 @@ from addin.drawing.shapes import (
     left_of,
     minus,
     plus,
+    square,
     symbols_of,
     times,
     turned_box,
@@ -113,6 +114,12 @@ class House:
         return tuple(wall.box(begin, end) for wall in self.walls for begin, end in self._stretches(wall))
 
     @property
+    def usual_base(self) -> str:
+        """The size that most bases have, the first of those that are as many; empty where there are no jacks."""
+        sizes = [size_of(base) for base in self.bases]
+        return max(sizes, key=sizes.count, default="")
+
+    @property
     def corners(self) -> tuple[Place, ...]:
         """Corners of everything that stands on the ground."""
         boxes = (*self.masonry, *(box for _, box in self.columns), *(base.box for base in self.bases))
@@ -162,6 +169,12 @@ def house_of(plan: JackPlan, view: PlanView, survey: Survey) -> House:
 def place_of(jack: PlannedJack) -> Place:
     """Where a jack stands, in mm."""
     return jack.x * MM, jack.y * MM
+
+
+def size_of(base: BaseOnPlan) -> str:
+    """Size of a base in mm; how long a strip is, the list of bases tells."""
+    side, thick = (max(getattr(jack, name) for jack in base.jacks) * MM for name in ("base_side", "base_thickness"))
+    return f"strip {side:.0f}x{thick:.0f}" if base.strip else f"{side:.0f}x{side:.0f}x{thick:.0f}"
 
 
 def drawn(house: House, scale: float) -> Iterator[Shape]:
@@ -307,20 +320,22 @@ def _openings(wall: WallOnPlan) -> Iterator[Shape]:
                          tone=GREY)  # fmt: skip
 
 
+def wall_lines(house: House, wall: WallOnPlan) -> list[float]:
+    """Jack lines of a wall, to the left of its direction."""
+    return sorted({round(jack.across * MM, 3) for jack in house.plan.jacks_of(wall.name)})
+
+
 def _beams(house: House) -> Iterator[Shape]:
     """A line for each jack line of a wall, from end to end; sizes are in the list of carrier beams."""
-    for member in house.plan.members:
-        wall = house.wall(member.name)
-        if wall is None or not member.jacks:
-            continue
-        for across in sorted({round(jack.across * MM, 3) for jack in house.plan.jacks_of(member.name)}):
+    for wall in house.walls:
+        for across in wall_lines(house, wall):
             yield Stroke(layer="beams", points=(wall.at(0.0, across), wall.at(wall.length, across)), width=0.5,
                          dashes="dash-dot", tone=DARK)  # fmt: skip
 
 
 def _centre(middle: Place, radius: float) -> Iterator[Shape]:
     """A cross in a square: no circuit has this mark."""
-    box = turned_box(middle, -radius, radius, -radius, radius, 0.0)
+    box = square(middle, radius)
     yield Stroke(layer="text", points=box, closed=True, width=0.35)
     yield Stroke(layer="text", points=(box[0], box[2]), width=0.35)
     yield Stroke(layer="text", points=(box[1], box[3]), width=0.35)

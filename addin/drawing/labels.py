@@ -2,16 +2,17 @@
 
 Covers   texts that may stand in several places near what they name; a leader where they stand off.
 Not      what is written.
-Rules    Over another text or the mark of a jack: never. Over lines and fills: the less the better. Texts that are placed
-         first have the choice. A text that finds no free place raises: nothing is left out and nothing printed over.
+Rules    Over another text or the mark of a jack: never. Over lines and fills: the less the better. What is placed first
+         has the choice. A text that finds no free place raises: nothing is left out and nothing printed over.
 """
 
 import math
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
-from addin.drawing.shapes import Label, Place, Sheet, bounds, direction, dot, left_of, minus, plus, times, turned_box
+from addin.drawing.shapes import Label, Place, Sheet, bounds, direction, dot, left_of, minus, plus, square, times
 
 Box = tuple[Place, ...]
 
@@ -57,7 +58,7 @@ class Placer:
 
     def keep_off_line(self, points: Sequence[Place], weight: float) -> None:
         """Texts stay off a line."""
-        self.keep_off((thin(a, b, 0.1 * self.sheet.scale) for a, b in zip(points, points[1:], strict=False)), weight)
+        self.keep_off((thin(a, b, 0.1 * self.sheet.scale) for a, b in pairwise(points)), weight)
 
     def put(self, spots: Iterable[Spot]) -> Spot:
         """The best of some places; it is taken then.
@@ -117,7 +118,7 @@ def thin(start: Place, end: Place, half: float) -> Box:
     run = minus(end, start)
     length = math.hypot(*run)
     if not length:
-        return turned_box(start, -half, half, -half, half, 0.0)
+        return square(start, half)
     side = times(left_of((run[0] / length, run[1] / length)), half)
     return (minus(start, side), minus(end, side), plus(end, side), plus(start, side))
 
@@ -125,8 +126,7 @@ def thin(start: Place, end: Place, half: float) -> Box:
 def overlap(one: Box, other: Box) -> bool:
     """Whether two convex outlines share more than an edge.
 
-    >>> square = turned_box((0, 0), -1, 1, -1, 1, 0.0)
-    >>> overlap(square, turned_box((2.5, 0), -1, 1, -1, 1, 0.0)), overlap(square, turned_box((2.2, 0), -1, 1, -1, 1, 45))
+    >>> overlap(square((0, 0), 1), square((2.2, 0), 1)), overlap(square((0, 0), 1), square((1.8, 0), 1))
     (False, True)
     """
     for box in (one, other):

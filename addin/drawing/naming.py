@@ -1,14 +1,13 @@
-"""The texts on the plan and where each stands: figures of dimensions, marks of jacks, walls and columns, sizes of bases.
+"""The texts on the plan and where each stands: figures of dimensions, marks of jacks and walls, sizes of bases.
 
 Covers   what is written, what it must stay off, the order in which places are given away.
 Not      how a place is chosen (labels).
 """
 
 from collections.abc import Iterator, Sequence
-from itertools import groupby
 
 from addin.drawing.chains import FIGURES, Chain, figures, lines_of
-from addin.drawing.house import JACK, MM, BaseOnPlan, House, WallOnPlan, place_of
+from addin.drawing.house import JACK, House, WallOnPlan, place_of, size_of, wall_lines
 from addin.drawing.labels import Placer, Spot, around
 from addin.drawing.shapes import (
     Dimension,
@@ -16,9 +15,9 @@ from addin.drawing.shapes import (
     Shape,
     Stroke,
     plus,
+    square,
     text_width,
     times,
-    turned_box,
 )
 
 _MARKED = 1.4 * JACK
@@ -61,7 +60,8 @@ def _warned(house: House, wall: WallOnPlan, placer: Placer) -> Iterator[Shape]:
 
 def _names(house: House, placer: Placer) -> Iterator[Shape]:
     scale = placer.sheet.scale
-    for wall in house.walls:
+    unplanned = {member.name for member in house.plan.members if not member.jacks}
+    for wall in (wall for wall in house.walls if wall.name not in unplanned):
         label = Label(layer="text", text=wall.name, at=(0.0, 0.0), height=2.6, bold=True)
         yield from _named(placer.put(_beside(label, wall, scale)))
     for name, box in house.columns:
@@ -69,26 +69,11 @@ def _names(house: House, placer: Placer) -> Iterator[Shape]:
         yield from _named(placer.put(around(label, times(plus(box[0], box[2]), 0.5), 3.0, scale)))
     label = Label(layer="text", text="centre of what is lifted", at=(0.0, 0.0), height=1.8)
     yield from _named(placer.put(around(label, house.centre, 3.5, scale)))
-    for note, base in _base_notes(house.bases):
-        label = Label(layer="bases", text=note, at=(0.0, 0.0), height=1.5)
-        corner = min(base.box)
-        spots = (spot for place in (corner, max(base.box)) for spot in around(label, place, 0.3, scale))
-        yield from _named(placer.put(spots))
-
-
-def _base_notes(bases: Sequence[BaseOnPlan]) -> Iterator[tuple[str, BaseOnPlan]]:
-    """The size of bases, once for each run of equal ones along a wall."""
-    def size(base: BaseOnPlan) -> tuple[str, bool, float, float]:
-        first = base.jacks[0]
-        return first.member, base.strip, max(jack.base_side for jack in base.jacks), first.base_thickness
-
-    for (_, strip, side, thick), run in groupby(bases, key=size):
-        found = list(run)
-        if strip:
-            yield from ((f"strip {side * MM:.0f} wide, {thick * MM:.0f} thick", base) for base in found)
-        else:
-            count = f"{len(found)} bases" if len(found) > 1 else "base"
-            yield f"{count} {side * MM:.0f} x {side * MM:.0f} x {thick * MM:.0f}", found[len(found) // 2]
+    for base in house.bases:
+        if size_of(base) != house.usual_base:
+            label = Label(layer="bases", text=size_of(base), at=(0.0, 0.0), height=1.5)
+            spots = (spot for corner in base.box for spot in around(label, corner, 0.3, scale))
+            yield from _named(placer.put(spots))
 
 
 def _beside(label: Label, wall: WallOnPlan, scale: float) -> Iterator[Spot]:
@@ -111,21 +96,19 @@ def _leader(spot: Spot, layer: str) -> Iterator[Shape]:
 
 def _keep_off(house: House, chains: Sequence[Chain], placer: Placer) -> None:
     scale = placer.sheet.scale
-    marks = [turned_box(place_of(jack), *(side * JACK * scale for side in (-1.3, 1.3, -1.3, 1.3)), 0.0)
-             for jack in house.plan.jacks]  # fmt: skip
-    centre = turned_box(house.centre, *(side * scale for side in (-2.6, 2.6, -2.6, 2.6)), 0.0)
+    marks = [square(place_of(jack), 1.3 * JACK * scale) for jack in house.plan.jacks]
+    centre = square(house.centre, 2.6 * scale)
     placer.keep_off([*marks, centre], crossed=20.0)
-    placer.keep_off(house.masonry, 6.0)
+    placer.keep_off((wall.box(begin, end) for wall in house.walls for _, begin, end in wall.pieces if end > begin), 6.0)
     placer.keep_off((box for _, box in house.columns), 6.0)
     for base in house.bases:
         placer.keep_off_line((*base.box, base.box[0]), 1.5)
     for wall in house.walls:
-        if house.plan.jacks_of(wall.name):
-            placer.keep_off_line((wall.start, wall.end), 1.0)
+        for across in wall_lines(house, wall):
+            placer.keep_off_line((wall.at(0.0, across), wall.at(wall.length, across)), 1.0)
     for chain in chains:
         for dimension in chain.dimensions:
             line, *leading = lines_of(dimension, scale)
             placer.keep_off_line(line, 12.0)
             for stroke in leading:
                 placer.keep_off_line(stroke, 2.0)
-

@@ -7,7 +7,7 @@ Rules    the page is the paper, to the millimetre, so that it prints to scale. m
 
 import io
 from datetime import datetime
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from addin.drawing.chains import lines_of
 from addin.drawing.composing import Drawing
@@ -40,12 +40,12 @@ DOTS = 200
 """Of the PNG, in an inch."""
 
 _INCH, _POINT = 25.4, 72 / 25.4
-_DASHES = {"": "-", "dashed": (0, (5, 2.5)), "dash-dot": (0, (9, 2, 1, 2))}
-_SETTINGS = {
+_DASHES: dict[str, Any] = {"": "-", "dashed": (0, (5, 2.5)), "dash-dot": (0, (9, 2, 1, 2))}
+_SETTINGS: Any = {
     "font.family": FONT, "text.usetex": False, "pdf.fonttype": 42, "path.simplify": False, "savefig.bbox": None,
     "pdf.compression": 6,
 }  # fmt: skip
-"""Settings of the user's own must not change a drawing; fonts go into the PDF whole, so that its text can be searched."""
+"""Settings of the user's own must not change a drawing. This kind of font leaves the text of a PDF to be searched."""
 
 
 def pictures(drawing: Drawing) -> tuple[bytes, bytes]:

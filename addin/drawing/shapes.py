@@ -179,8 +179,8 @@ def symbols_of(circuits: Iterable[str]) -> dict[str, tuple[str, float]]:
     """
     found = {}
     for order, name in enumerate(dict.fromkeys(circuits)):
-        round_ = order // len(SYMBOLS)
-        found[name] = (SYMBOLS[order % len(SYMBOLS)], _TONES[(order + round_) % len(_TONES)])
+        again, shape = divmod(order, len(SYMBOLS))
+        found[name] = (SYMBOLS[shape], _TONES[(shape + again) % len(_TONES)])
     return found
 
 
@@ -238,6 +238,11 @@ def turned_box(at: Place, left: float, right: float, low: float, high: float, tu
     up = left_of(along)
     return tuple(plus(at, plus(times(along, a), times(up, b)))
                  for a, b in ((left, low), (right, low), (right, high), (left, high)))  # fmt: skip
+
+
+def square(middle: Place, half: float) -> tuple[Place, ...]:
+    """The corners of an upright square, anticlockwise."""
+    return turned_box(middle, -half, half, -half, half, 0.0)
 
 
 def bounds(points: Iterable[Place]) -> tuple[float, float, float, float]:
