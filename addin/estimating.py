@@ -21,6 +21,7 @@ from addin.sheets import FINDINGS_SHEET, LAST_ISSUE_SHEET, TABS
 from addin.survey_book import HELP_SHEET, LISTS_SHEET
 from addin.surveying import Issued, build_allowances, build_survey, issued
 from calc.estimate import Estimate, Prepared, estimate, prepare
+from calc.jack_plan_rows import JackPlan
 from calc.prices import missing_rates
 from calc.quantities import ItemText
 from calc.survey import Survey
@@ -57,6 +58,8 @@ class Worked:
     found: Estimate
     warnings: tuple[Problem, ...]
     holds: tuple[Problem, ...]
+    jack_plan: JackPlan | None = None
+    """Where every jack stands; none where it was not worked out."""
 
 
 def read_faults(door: Door) -> tuple[Reading, tuple[Problem, ...], tuple[Problem, ...]]:

@@ -200,8 +200,9 @@ def _words(writer: Writer, house: House, low: float) -> float:
 
 def _sizes(house: House) -> Iterator[str]:
     if house.bases:
-        yield (f"Bases are {house.usual_base} mm where no other size is written: side, side, thickness; of a strip its "
-               "width and thickness, while its length is not stated here: it is not to be taken from the drawing.")  # fmt: skip
+        yield f"Bases are {house.usual_base} mm where no other size is written: side, side, thickness."
+    if any(base.strip for base in house.bases):
+        yield "A strip has its width and thickness; its length is not stated here and not to be taken from the drawing."
 
 
 def _ruled(writer: Writer, up: float) -> float:

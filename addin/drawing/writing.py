@@ -19,20 +19,32 @@ NAMES = ("jack-plan.dxf", "jack-plan.pdf", "jack-plan.png")
 
 
 def check_directory(directory: str | os.PathLike[str]) -> None:
-    """Raise unless drawings can be put into a folder; one that is missing is made.
+    """Raise unless drawings can be put into a folder, there already or not. Nothing is made.
+
+    Args:
+        directory: the folder
 
     Raises:
         CannotWrite: with one sentence
     """
     folder = Path(directory)
+    if folder.is_dir():
+        for name in NAMES:
+            check_target(folder / name)
+        return
+    there = next((place for place in (folder, *folder.absolute().parents) if os.path.lexists(place)), folder)
+    if not there.is_dir():
+        raise CannotWrite(f"{there} is not a folder; choose another one for the drawings.")
+    check_target(there / NAMES[0])
+
+
+def _made(directory: str | os.PathLike[str]) -> Path:
+    folder = Path(directory)
     try:
         folder.mkdir(parents=True, exist_ok=True)
-    except FileExistsError as reason:
-        raise CannotWrite(f"{folder} is a file, not a folder for drawings.") from reason
     except OSError as reason:
         raise CannotWrite(f"The folder {folder} cannot be made: {reason.strerror or reason}.") from reason
-    for name in NAMES:
-        check_target(folder / name)
+    return folder
 
 
 def write_drawings(
@@ -57,7 +69,8 @@ def write_drawings(
     check_directory(directory)
     drawing = drawing_of(plan, view, survey, title)
     contents = (dxf_bytes(drawing), *pictures(drawing))
-    paths = tuple(Path(directory) / name for name in NAMES)
+    folder = _made(directory)
+    paths = tuple(folder / name for name in NAMES)
     for path, content in zip(paths, contents, strict=True):
         write_atomically(path, content)
     return paths
