@@ -10,6 +10,7 @@ from dataclasses import dataclass, fields
 from datetime import date
 from typing import Any
 
+from addin import units
 from addin.entries import Entry, split_point
 from addin.kinds import Cell, Kind
 from addin.layout import FIRST_ROW, JOB, SHEET, TABLES, Column, Sheet
@@ -27,6 +28,7 @@ from calc.survey import (
     GridLine,
     GridPoint,
     Job,
+    KitItem,
     Material,
     Opening,
     Rate,
@@ -245,7 +247,21 @@ def build_survey(rows: Issued, kind: Kind, allowances: Allowances) -> Survey:
         ),
         materials=tuple(Material(name=r.text("name"), unit_weight=r.number("unit_weight")) for r in each("Materials")),
         uses=tuple(Use(name=r.text("name"), imposed=r.number("imposed")) for r in each("Uses")),
+        kit=tuple(_kit(r) for r in each("Kit")),
         rates=tuple(Rate(code=r.text("name"), rate=r.cell_number("rate")) for r in each("Rates")),
+    )  # fmt: skip
+
+
+def _kit(row: _Row) -> KitItem:
+    """One thing of the kit; the size of a beam is its length where it reads as one."""
+    try:
+        length = units.read_number(row.plain("size"), "m").value if row.plain("type") == "carrier beam" else 0.0
+    except units.NotUnderstood:
+        length = 0.0
+    return KitItem(
+        name=row.text("name"), kind=row.plain("type"), rating=row.entered("rating"), stroke=row.entered("stroke"),
+        closed=row.entered("closed_height"), number=row.entered("number"),
+        length=Entered(value=length, given=length > 0),
     )  # fmt: skip
 
 

@@ -20,7 +20,9 @@ from typing import Any, TypeVar
 from addin.units import factor
 from calc.carrier_sections import CarrierSection
 from calc.fields import note, quantity, unit_of
+from calc.jack_supports import PlanBasis
 from calc.jack_types import JackType
+from calc.member_rules import BaseRules, JackRules, PackingRules, SteelRules
 from calc.packing import Timber
 
 READ_MARKS = ("read", "second hand", "memory", "common practice")
@@ -374,6 +376,16 @@ def rules(record: type[Record]) -> Record:
 def carrier_sections() -> tuple[CarrierSection, ...]:
     """The rolled beams of the section table in the units of calc; channels are no carrier beams."""
     return tuple(_carrier_section(row) for row in sections() if row.shape == "beam")
+
+
+@cache
+def plan_basis() -> PlanBasis:
+    """Tables and rules a jack plan is worked out with; the first two timbers are the soft and the stiff end."""
+    soft, stiff, *_ = timbers()
+    return PlanBasis(
+        steel=rules(SteelRules), packing=rules(PackingRules), bases=rules(BaseRules), jacks=rules(JackRules),
+        sections=carrier_sections(), soft_timber=soft, stiff_timber=stiff, jack_types=jack_types(),
+    )  # fmt: skip
 
 
 def _carrier_section(row: Section) -> CarrierSection:
