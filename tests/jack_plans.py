@@ -70,7 +70,9 @@ def two_rooms(times: float = 1.0) -> tuple[Survey, PlanView, JackPlan]:
                   **other.get(name, {})) for name, at, x, y, circuit in places]  # fmt: skip
     members = tuple(member(name, tuple(j.name for j in jacks if j.member == name))
                     for name in ("W1", "W2", "W3", "W4", "W5"))  # fmt: skip
-    plan = JackPlan(members=members, jacks=tuple(jacks), steering=steering(jacks), steering_why="", close=())
+    plan = JackPlan(
+        members=members, jacks=tuple(jacks), steering=steering(jacks), steering_why="", close=(), kind="plain hydraulic"
+    )
     return survey, plan_view(survey, found.own, found.taken.house), plan
 
 
@@ -96,7 +98,9 @@ def jacks_along(survey: Survey, view: PlanView, spacing: float) -> JackPlan:
     names = list(dict.fromkeys(j.member for j in jacks))
     members = tuple(member(name, tuple(j.name for j in jacks if j.member == name),
                            kind="wall" if name in lines else "column") for name in names)  # fmt: skip
-    return JackPlan(members=members, jacks=tuple(jacks), steering=steering(jacks), steering_why="", close=())
+    return JackPlan(
+        members=members, jacks=tuple(jacks), steering=steering(jacks), steering_why="", close=(), kind="plain hydraulic"
+    )
 
 
 def _on_circuit(one: PlannedJack, number: int) -> PlannedJack:
