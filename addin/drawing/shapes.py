@@ -21,10 +21,12 @@ LAYERS = ("walls", "openings", "columns", "beams", "bases", "jacks", "grid", "di
 BLACK, DARK, GREY, LIGHT, WHITE = 0.0, 0.35, 0.6, 0.85, 1.0
 """Tones."""
 
-SYMBOLS = ("circle", "square", "triangle", "diamond", "cross", "hexagon", "triangle down", "bar")
-"""Shapes of circuits, in their order; after the last one they begin again in another tone."""
+SYMBOLS = (("circle", BLACK), ("triangle", WHITE), ("diamond", GREY), ("square", WHITE), ("plus", BLACK),
+           ("star", GREY), ("bar", BLACK))  # fmt: skip
+"""Shape and tone of circuits, in their order; after the last one they begin again in another tone. The sheet Plan has
+the same, as far as a chart has these shapes."""
 
-_TONES = (BLACK, GREY, WHITE)
+_TONES = (BLACK, WHITE, GREY)
 _CAPITAL = 0.729
 """Height of a capital letter over the size of the font, DejaVu Sans: read from the font."""
 
@@ -158,29 +160,32 @@ def symbol(kind: str, middle: Place, radius: float) -> tuple[Place, ...]:
     >>> symbol("diamond", (0, 0), 10.0)
     ((13.0, 0.0), (0.0, 13.0), (-13.0, 0.0), (0.0, -13.0))
     """
-    if kind == "cross":
-        arm, half = 1.1 * radius, 0.4 * radius
+    if kind == "plus":
+        arm, half = 1.2 * radius, 0.4 * radius
         corners = [(half, half), (half, arm), (-half, arm), (-half, half), (-arm, half), (-arm, -half), (-half, -half),
                    (-half, -arm), (half, -arm), (half, -half), (arm, -half), (arm, half)]  # fmt: skip
         return tuple(plus(middle, corner) for corner in corners)
+    if kind == "star":
+        sizes = (1.3 * radius, 0.6 * radius)
+        return tuple(plus(middle, times(direction(90 + 30 * point), sizes[point % 2])) for point in range(12))
     if kind == "bar":
         return turned_box(middle, -1.3 * radius, 1.3 * radius, -0.5 * radius, 0.5 * radius, 0.0)
     sides, first, size = {"circle": (24, 0.0, 1.0), "square": (4, 45.0, 1.25), "triangle": (3, 90.0, 1.3),
-                          "diamond": (4, 0.0, 1.3), "hexagon": (6, 0.0, 1.1),
-                          "triangle down": (3, 270.0, 1.3)}[kind]  # fmt: skip
+                          "diamond": (4, 0.0, 1.3)}[kind]  # fmt: skip
     return tuple(plus(middle, times(direction(first + 360 * side / sides), size * radius)) for side in range(sides))
 
 
 def symbols_of(circuits: Iterable[str]) -> dict[str, tuple[str, float]]:
-    """Symbol and tone of each circuit, in the order in which they are given.
+    """Symbol and tone of each circuit, by their numbers.
 
-    >>> symbols_of(["C1", "C2"])
-    {'C1': ('circle', 0.0), 'C2': ('square', 0.6)}
+    >>> symbols_of(["C2", "C1", "C2"])
+    {'C1': ('circle', 0.0), 'C2': ('triangle', 1.0)}
     """
     found = {}
-    for order, name in enumerate(dict.fromkeys(circuits)):
-        again, shape = divmod(order, len(SYMBOLS))
-        found[name] = (SYMBOLS[shape], _TONES[(shape + again) % len(_TONES)])
+    for order, name in enumerate(sorted(set(circuits), key=lambda name: (len(name), name))):
+        again, place = divmod(order, len(SYMBOLS))
+        shape, tone = SYMBOLS[place]
+        found[name] = (shape, _TONES[(_TONES.index(tone) + again) % len(_TONES)])
     return found
 
 

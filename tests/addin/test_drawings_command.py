@@ -17,6 +17,7 @@ from tests.jack_plans import jacks_along
 @pytest.fixture
 def planned(monkeypatch):
     """Every house that is worked through has a jack plan."""
+
     def with_plan(door):
         worked = work(door)
         return replace(worked, jack_plan=jacks_along(worked.survey, worked.found.view, 1.1))
