@@ -217,7 +217,8 @@ def _draw(worked: Worked, drawings: Path) -> tuple[Path, ...]:
     from addin.drawing.composing import CannotDraw
     from addin.drawing.writing import write_drawings
 
-    if worked.jack_plan is None:
+    plan = worked.prepared.jacks
+    if plan is None or not plan.jacks:
         _refuse("No jack plan was worked out for this house, so there is nothing to draw. Leave out --drawings.")
     job, entries, release = worked.survey.job, worked.rows.job, worked.found.release
     title = Title(
@@ -226,7 +227,7 @@ def _draw(worked: Worked, drawings: Path) -> tuple[Path, ...]:
         engineer=text_of(job.engineer), licence=text_of(job.licence),
     )  # fmt: skip
     try:
-        return write_drawings(worked.jack_plan, worked.found.view, worked.survey, title, drawings)
+        return write_drawings(plan, worked.found.view, worked.survey, title, drawings)
     except (CannotDraw, CannotWrite) as reason:
         _refuse(str(reason))
 

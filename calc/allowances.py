@@ -86,7 +86,27 @@ class Allowances:
         "-", "centre of load from every edge between circuits, over half the width of the jacks"
     )
     circuit_light: Number = quantity("-", "a jack that draws less than this share of the mean keeps a valve of its own")
+    circuit_off: Number = quantity("-", "force of a jack on a circuit off what it draws, over that, at most")
     transfer_passes: Number = quantity("No", "jacks come out in so many passes")
+    pocket_width: Number = quantity("m", "clear width of a pocket cut through a wall")
+    arch_rise: Number = quantity(
+        "-", "rise of the arch that forms in masonry over a pocket or between jacks over its span"
+    )
+    masonry_permissible: Number = quantity("kN/m2", "stress allowed in the old masonry where it was not tested")
+    bearing_share: Number = quantity("-", "stress allowed under a beam or needle over stress allowed in the masonry")
+    new_masonry_permissible: Number = quantity("kN/m2", "stress allowed in the new masonry at full strength")
+    early_share: Number = quantity("-", "share of its strength that new masonry has at seven days")
+    early_age: Number = quantity("day", "age at which that share is there")
+    full_age: Number = quantity("day", "age at which new masonry has its full strength")
+    closing: Number = quantity("-", "closing of new masonry under its load over its height")
+    joint_closing: Number = quantity("m", "closing of the pinned-up joint")
+    transfer_distortion: Number = quantity(
+        "-", "distortion between a wall that is let down and its neighbour that still stands on jacks"
+    )
+    needle_spacing: Number = quantity("m", "distance of needles through a wall on twin beams")
+    needle_plate: Number = quantity("m", "length of wall a needle bears, its plate and packing included")
+    collar_height: Number = quantity("m", "height of a concrete collar round a column")
+    collar_shear: Number = quantity("kN/m2", "shear stress allowed between a collar and the roughened column")
     new_wall_thickness: Number = quantity("m", "masonry built between the old plinth and the raised wall")
     band_depth: Number = quantity("m", "reinforced concrete band in the new masonry")
     working_width: Number = quantity("m", "trench beside a wall for jacks and men")

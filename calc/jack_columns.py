@@ -133,7 +133,7 @@ def planned_column(
         section="collar or clamp", side_by_side=1, states=states, why_not="",
         helps=("two jacks: with one lost its packing takes over",) if count == 2 else (),
     )  # fmt: skip
-    return member, on_bases(jacks, [0.0] * count, count, bearing, case.basis, allow)
+    return member, on_bases(jacks, states, [0.0] * count, count, bearing, case.basis, allow)
 
 
 def _runs_east(line: GroundLine, place: Point) -> bool:

@@ -26,7 +26,7 @@ from calc.outlines import Point
 from calc.own_rows import OpeningRow, OwnLoads
 from calc.plan_rows import TOLERANCE, Member, Plan
 from calc.sharing import Sharing
-from calc.survey import Survey, Wall
+from calc.survey import Beam, Survey, Wall
 from calc.take_down_rows import BaseRow
 
 THREADED, TWIN, PLINTH_BEAM, COLLAR = (
@@ -199,3 +199,21 @@ def clear_of_meeting(closest: float, angle: float) -> float:
     (0.354, 0.25)
     """
     return closest / 2 / math.sin(angle / 2)
+
+
+def plinth_beam_along(survey: Survey, plan: Plan, wall: str) -> Beam | None:
+    """The plinth beam along a wall; none where none was surveyed.
+
+    Args:
+        survey: the entries
+        plan: who carries whom
+        wall: its mark
+    """
+    line = plan.members[wall]
+    for beam in survey.beams:
+        member = plan.members.get(text_of(beam.name))
+        if beam.plinth_beam != "yes" or member is None or not line.parallel(member.start, member.end):
+            continue
+        if all(line.off(end) <= line.half + TOLERANCE for end in (member.start, member.end)):
+            return beam
+    return None

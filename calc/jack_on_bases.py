@@ -14,19 +14,20 @@ from itertools import pairwise
 from calc.allowances import Allowances
 from calc.base_strips import LaidBase, laid_bases
 from calc.jack_bases import plain_base
-from calc.jack_plan_rows import PlannedJack
+from calc.jack_plan_rows import MemberState, PlannedJack
 from calc.jack_supports import PlanBasis
 from calc.number import value_of
 
 
 def on_bases(
-    jacks: Sequence[PlannedJack], positions: Sequence[float], lines: int, bearing: float, basis: PlanBasis,
-    allow: Allowances,
+    jacks: Sequence[PlannedJack], states: Sequence[MemberState], positions: Sequence[float], lines: int,
+    bearing: float, basis: PlanBasis, allow: Allowances,
 ) -> list[PlannedJack]:  # fmt: skip
     """Jacks of one member with their bases; along a wall neighbours that overlap stand on a strip.
 
     Args:
         jacks: of one wall in order, side by side jacks next to each other, or of one column
+        states: of that wall or column
         positions: along the wall [m]
         lines: jack lines
         bearing: safe bearing pressure [kN/m2]
@@ -34,9 +35,8 @@ def on_bases(
         allow: the allowances
     """
     share = value_of(allow.uneven)
-    greatest = max(max(jack.soft, jack.stiff) for jack in jacks)
-    base = plain_base(greatest, share, bearing, value_of(allow.jack_plate), value_of(basis.steel.load_factor),
-                      basis.bases, allow)  # fmt: skip
+    base = plain_base(base_load(jacks, states, allow), 1.0, bearing, value_of(allow.jack_plate),
+                      value_of(basis.rules.steel.load_factor), basis.rules.bases, allow)  # fmt: skip
     side, thickness = round(value_of(base.side), 9), round(value_of(base.thickness), 9)
     spacings = [there - here for here, there in pairwise(positions)]
     if jacks[0].kind == "column" or not spacings:
@@ -57,6 +57,18 @@ def on_bases(
                     base_pressure=laid.pressure / share, base=_shared(laid, [jacks[k].name for k in its]),
                 )  # fmt: skip
     return found
+
+
+def base_load(jacks: Sequence[PlannedJack], states: Sequence[MemberState], allow: Allowances) -> float:
+    """Load the bases of a member are made for: uneven with all at work, and what a state that passes asks of them [kN].
+
+    Args:
+        jacks: of the member
+        states: of the member
+        allow: the allowances
+    """
+    level = max(max(jack.soft, jack.stiff) for jack in jacks) * value_of(allow.uneven)
+    return max(level, max(state.jack for state in states) / value_of(allow.soil_temporary))
 
 
 def _shared(laid: LaidBase, names: Sequence[str]) -> str:

@@ -58,7 +58,7 @@ def plan_jacks(
         for column in survey.columns if loads.get(text_of(column.name), 0.0) > 0
     ]  # fmt: skip
     closest = value_of(job.closest_spacing)
-    jacks = _released([jack for _, its in planned for jack in its], closest, basis.packing)
+    jacks = _released([jack for _, its in planned for jack in its], closest, basis.rules.packing)
     kind = jack_type_in_use(survey.kit, value_of(job.jack_rating), basis.jack_types)
     steering, why = steered(jacks, kind, allow)
     if steering:

@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 from calc.beam_choice import worst_check
 from calc.carrier_sections import CarrierSection
 from calc.errors import NoLayout
-from calc.jack_lines import PLINTH_BEAM, GroundLine
+from calc.jack_lines import PLINTH_BEAM, GroundLine, plinth_beam_along
 from calc.jack_on_bases import on_bases
 from calc.jack_plan_rows import MemberPlan, MemberState, PlannedJack
 from calc.jack_sections import demands_of, job_sections
@@ -22,7 +22,6 @@ from calc.jack_supports import PlanCase, Yield, bare_carrier, beam_stiffness, yi
 from calc.jack_walls import Placed, jack_lines_of, place_wall, wall_states, widest_of
 from calc.number import text_of, value_of
 from calc.placing_rules import PlacingRules
-from calc.plan_rows import TOLERANCE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -81,7 +80,7 @@ def _wall(line: GroundLine, section: CarrierSection, case: PlanCase) -> _Wall:
     side = math.sqrt(min(mean, case.usable) * value_of(case.allow.uneven) / bearing)
     support = yields(case, side)
     beam = bare_carrier(section, case.side_by_side, case.basis, case.allow)
-    stiffness, weight = beam_stiffness(beam, case.basis.steel), value_of(beam.weight)
+    stiffness, weight = beam_stiffness(beam, case.basis.rules.steel), value_of(beam.weight)
     kept: CarrierSection | None = section
     if line.system == PLINTH_BEAM:
         kept, weight = None, 0.0
@@ -100,14 +99,10 @@ def _wall(line: GroundLine, section: CarrierSection, case: PlanCase) -> _Wall:
 
 def _plinth_beam(line: GroundLine, case: PlanCase) -> float:
     """Bending stiffness of the plinth beam along a wall; 0 where none was surveyed [kN m2]."""
-    for beam in case.survey.beams:
-        member = case.plan.members.get(text_of(beam.name))
-        if beam.plinth_beam != "yes" or member is None or not line.member.parallel(member.start, member.end):
-            continue
-        if all(line.member.off(end) <= line.member.half + TOLERANCE for end in (member.start, member.end)):
-            inertia = value_of(beam.breadth) * value_of(beam.depth) ** 3 / 12
-            return value_of(case.allow.plinth_beam_modulus) * inertia
-    return 0.0
+    beam = plinth_beam_along(case.survey, case.plan, line.name)
+    if beam is None:
+        return 0.0
+    return value_of(case.allow.plinth_beam_modulus) * value_of(beam.breadth) * value_of(beam.depth) ** 3 / 12
 
 
 def _with_sections(walls: Sequence[_Wall], case: PlanCase) -> list[_Wall]:
@@ -131,16 +126,16 @@ def _with_sections(walls: Sequence[_Wall], case: PlanCase) -> list[_Wall]:
 def _holding(wall: _Wall, case: PlanCase) -> list[str]:
     """Names of the sections that are strong and stiff enough for a layout, in every state."""
     demands = list(demands_of(_states(wall, case), jack_lines_of(wall.line.system),
-                              value_of(case.allow.jack_plate), case.basis.steel))  # fmt: skip
+                              value_of(case.allow.jack_plate), case.basis.rules.steel))  # fmt: skip
     beams = [bare_carrier(s, case.side_by_side, case.basis, case.allow) for s in case.basis.sections]
-    return [beam.section.name for beam in beams if worst_check(beam, demands, case.basis.steel).holds == 1]
+    return [beam.section.name for beam in beams if worst_check(beam, demands, case.basis.rules.steel).holds == 1]
 
 
 def _states(wall: _Wall, case: PlanCase) -> tuple[MemberState, ...]:
     assert wall.placed
     return wall_states(
         wall.placed, wall.rules, jack_lines_of(wall.line.system),
-        int(value_of(case.basis.packing.reseat_interval)), int(value_of(case.allow.transfer_passes)),
+        int(value_of(case.basis.rules.packing.reseat_interval)), int(value_of(case.allow.transfer_passes)),
     )  # fmt: skip
 
 
@@ -181,9 +176,8 @@ def _finished(wall: _Wall, case: PlanCase) -> tuple[MemberPlan, list[PlannedJack
         section=section, side_by_side=beams, states=_states(wall, case), why_not="",
         helps=(placed.note,) if placed.note else (),
     )  # fmt: skip
-    return member, on_bases(
-        jacks, layout.positions, lines, value_of(case.survey.job.bearing.value), case.basis, case.allow
-    )
+    bearing = value_of(case.survey.job.bearing.value)
+    return member, on_bases(jacks, member.states, layout.positions, lines, bearing, case.basis, case.allow)
 
 
 def _unplanned(line: GroundLine, load: float, section: str, beams: int, why: NoLayout) -> MemberPlan:

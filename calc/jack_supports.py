@@ -12,13 +12,14 @@ yield, and as an envelope of soft and stiff, of beam alone and of beam with wall
 """
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from calc.allowances import Allowances
 from calc.carrier_sections import Carrier, CarrierSection, carrier
 from calc.fields import note, quantity
 from calc.jack_types import JackType
-from calc.member_rules import BaseRules, JackRules, PackingRules, SteelRules
+from calc.member_rules import MemberRules, SteelRules
 from calc.number import value_of
 from calc.packing import Timber, column_compliance, oil_compliance, point_stiffness, soil_compliance
 from calc.plan_rows import Plan
@@ -29,11 +30,9 @@ from calc.survey import Survey
 class PlanBasis:
     """Tables and rules a jack plan is worked out with."""
 
-    steel: SteelRules = note("rolled beams")
-    packing: PackingRules = note("timber packing")
-    bases: BaseRules = note("jack bases")
-    jacks: JackRules = note("jacks of any type")
+    rules: MemberRules = note("figures members are checked by")
     sections: tuple[CarrierSection, ...] = note("carrier beams to choose from")
+    section_sources: Mapping[str, str] = note("table and edition of each section")
     soft_timber: Timber = note("packing at its softest")
     stiff_timber: Timber = note("packing at its stiffest")
     jack_types: tuple[JackType, ...] = note("jacks by type")
@@ -72,7 +71,7 @@ def yields(case: PlanCase, side: float) -> Yield:
     area, least = value_of(allow.packing_side) ** 2, value_of(allow.packing_least)
     soft = point_stiffness(
         column_compliance(least + rise, basis.soft_timber.modulus, area),
-        oil_compliance(stroke, piston_area(allow), basis.packing),
+        oil_compliance(stroke, piston_area(allow), basis.rules.packing),
         0.0,
         soil_compliance(value_of(allow.subgrade_soft) * bearing, side),
     )
@@ -123,4 +122,4 @@ def bare_carrier(section: CarrierSection, count: int, basis: PlanBasis, allow: A
         allow: the allowances
     """
     gap = value_of(allow.pair_gap) if count > 1 else 0.0
-    return carrier(section, count, gap, 0, 0.0, basis.steel)
+    return carrier(section, count, gap, 0, 0.0, basis.rules.steel)

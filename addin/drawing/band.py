@@ -200,9 +200,11 @@ def _words(writer: Writer, house: House, low: float) -> float:
 
 def _sizes(house: House) -> Iterator[str]:
     if house.bases:
-        yield f"Bases are {house.usual_base} mm where no other size is written: side, side, thickness."
+        yield f"Bases are {house.usual_base} mm where the list has no other size: side, side, thickness."
     if any(base.strip for base in house.bases):
         yield "A strip has its width and thickness; its length is not stated here and not to be taken from the drawing."
+    if any(jack.kind == "wall" and abs(jack.across) * MM >= 1 for jack in house.plan.jacks):
+        yield "Off line: beside the centre line, L to the left and R to the right when one looks from the From point."
 
 
 def _ruled(writer: Writer, up: float) -> float:
@@ -228,10 +230,10 @@ def _legend(writer: Writer, house: House, low: float) -> float:
 
 
 _KINDS = {
-    "wall": "wall, with the gap of a door and the lines of a window",
+    "wall": "wall; gap: door, lines: window",
     "base": "base under a jack",
     "beam": "carrier beam",
-    "from": "From point of the wall: its chain begins here",
+    "from": "From point: a chain begins",
     "centre": "centre of what is lifted",
 }
 

@@ -107,7 +107,7 @@ def figures(dimension: Dimension, scale: float) -> Iterator[Spot]:
     along = direction(dimension.turn)
     up = left_of(along)
     middle = times(plus(start, end), 0.5)
-    room = math.dist(start, end) / scale - text_width(dimension.text.text, FIGURES) - 0.6
+    room = _room(dimension, scale)
     for side in (1, -1):
         for share in (0.0, 0.25, -0.25, 0.5, -0.5) if room >= 0 else ():
             at = plus(middle, plus(times(up, side * 1.4 * scale), times(along, share * room * scale)))
@@ -118,6 +118,15 @@ def figures(dimension: Dimension, scale: float) -> Iterator[Spot]:
             cost = 3.0 * level + (0.5 if side < 0 else 0.0) + abs(shift) / 6 + abs(part)
             begin = plus(middle, times(along, part * math.dist(start, end)))
             yield Spot(label=replace(dimension.text, at=at), cost=cost, leader=(begin, foot))
+
+
+def fits(dimension: Dimension, scale: float) -> bool:
+    """Whether the figures of a dimension fit on its line."""
+    return _room(dimension, scale) >= 0
+
+
+def _room(dimension: Dimension, scale: float) -> float:
+    return dimension.measure / scale - text_width(dimension.text.text, FIGURES) - 0.6
 
 
 def _along(wall: WallOnPlan, jacks: Sequence[PlannedJack], scale: float) -> Iterator[Chain]:

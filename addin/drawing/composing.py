@@ -32,11 +32,11 @@ from calc.jack_plan_rows import JackPlan
 from calc.plan_view import PlanView
 from calc.survey import Survey
 
-PAPERS = (
-    Sheet(paper="A4", width=297, height=210, scale=50), Sheet(paper="A3", width=420, height=297, scale=50),
-    Sheet(paper="A3", width=420, height=297, scale=100), Sheet(paper="A2", width=594, height=420, scale=100),
-    Sheet(paper="A1", width=841, height=594, scale=100), Sheet(paper="A1", width=841, height=594, scale=200),
-    Sheet(paper="A0", width=1189, height=841, scale=200),
+_SIZES = {"A4": (297, 210), "A3": (420, 297), "A2": (594, 420), "A1": (841, 594), "A0": (1189, 841)}
+PAPERS = tuple(
+    Sheet(paper=name, width=_SIZES[name][0], height=_SIZES[name][1], scale=scale)
+    for name, scale in (("A4", 50), ("A3", 50), ("A3", 100), ("A2", 50), ("A2", 100), ("A1", 50), ("A1", 100),
+                        ("A1", 200), ("A0", 200))
 )  # fmt: skip
 """Papers on their long side, each with a scale, the best first."""
 

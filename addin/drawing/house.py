@@ -104,10 +104,6 @@ class House:
     bases: tuple[BaseOnPlan, ...]
     symbols: Mapping[str, tuple[str, float]]
 
-    def wall(self, name: str) -> WallOnPlan | None:
-        """A wall of the ground storey by its mark."""
-        return next((wall for wall in self.walls if wall.name == name), None)
-
     @property
     def masonry(self) -> tuple[Box, ...]:
         """Stretches of wall, out to the faces of the walls they meet."""

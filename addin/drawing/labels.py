@@ -49,6 +49,12 @@ class Placer:
         self._cell = 12.0 * sheet.scale
         self._cells: dict[tuple[int, int], list[_Thing]] = defaultdict(list)
 
+    def copy(self) -> "Placer":
+        """Another one with the same things on it."""
+        other = Placer(self.sheet, self.area)
+        other._cells = defaultdict(list, {key: list(things) for key, things in self._cells.items()})
+        return other
+
     def keep_off(self, boxes: Iterable[Box], weight: float = math.inf, crossed: float | None = None) -> None:
         """Texts stay off these, at any price or at one, and so do leaders, most often at a smaller one."""
         for box in boxes:

@@ -11,7 +11,7 @@ from addin.drawing.house import MM, House, size_of
 from addin.drawing.shapes import BLACK, GREY, Label, Place, Shape, Sheet, Stroke, text_width
 from calc.jack_plan_rows import MemberPlan, PlannedJack
 
-TEXT, ROW = 1.7, 3.4
+TEXT, ROW = 1.7, 3.2
 """Height of capitals and of a row [mm of paper]."""
 
 GAP = 3.0
@@ -116,7 +116,7 @@ def _cells(jack: PlannedJack, house: House) -> tuple[str, ...]:
         east, north = ((column[0][axis] + column[2][axis]) / 2 for axis in (0, 1))
         start = _offset(jack.x * MM - east, jack.y * MM - north)
     elif abs(jack.across) * MM >= 1:
-        beside = f"{abs(jack.across) * MM:.0f} {'left' if jack.across > 0 else 'right'}"
+        beside = f"{abs(jack.across) * MM:.0f} {'L' if jack.across > 0 else 'R'}"
     base = next(size_of(base) for base in house.bases if jack in base.jacks)
     return (jack.name, jack.member, start, beside, f"{jack.soft:.1f}/{jack.stiff:.1f}", base, jack.circuit or "single")
 
@@ -132,4 +132,5 @@ def _offset(east: float, north: float) -> str:
 
 
 def _beam(member: MemberPlan) -> str:
-    return f"{member.side_by_side} x {member.section}, {member.system}{'' if member.chosen else ' *'}"
+    beam = f"{member.side_by_side} x {member.section}, " if member.kind == "wall" else ""
+    return f"{beam}{member.system}{'' if member.chosen else ' *'}"

@@ -4,14 +4,16 @@ Covers   what is written, what it must stay off, the order in which places are g
 Not      how a place is chosen (labels).
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
 
-from addin.drawing.chains import FIGURES, Chain, figures, lines_of
+from addin.drawing.chains import FIGURES, Chain, figures, fits, lines_of
 from addin.drawing.house import JACK, House, WallOnPlan, place_of, size_of, wall_lines
-from addin.drawing.labels import Placer, Spot, around
+from addin.drawing.labels import Box, NoRoom, Placer, Spot, around
 from addin.drawing.shapes import (
     Dimension,
     Label,
+    Place,
     Shape,
     Stroke,
     plus,
@@ -20,12 +22,26 @@ from addin.drawing.shapes import (
     times,
 )
 
+_TRIES = 12
+
 _MARKED = 1.4 * JACK
 """No symbol reaches farther from the place of its jack [mm of paper]."""
 
 
-def texts(house: House, chains: Sequence[Chain], placer: Placer) -> Iterator[Shape]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Wanted:
+    """A text that asks for a place."""
+
+    spots: Callable[[], Iterable[Spot]]
+    shown: Callable[[Spot], Iterable[Shape]]
+    may_fail: bool = False
+    """Whether it can be done without, because a list says it too."""
+
+
+def texts(house: House, chains: Sequence[Chain], placer: Placer) -> list[Shape]:
     """Every text of the plan in its place, with its leader; dimensions with their figures.
+
+    A text that finds no place goes first in another try, a few times over.
 
     Args:
         house: what stands where
@@ -35,45 +51,103 @@ def texts(house: House, chains: Sequence[Chain], placer: Placer) -> Iterator[Sha
     Raises:
         NoRoom: the sheet is too small
     """
-    scale = placer.sheet.scale
     _keep_off(house, chains, placer)
-    for wall in house.walls:
-        yield from _warned(house, wall, placer)
+    wanted = _wanted(house, chains, placer.sheet.scale)
+    for _ in range(_TRIES):
+        shapes, failed = _tried(wanted, placer.copy())
+        if failed is None:
+            return shapes
+        wanted.remove(failed)
+        wanted.insert(0, failed)
+    raise NoRoom
+
+
+def _tried(wanted: Sequence[_Wanted], placer: Placer) -> tuple[list[Shape], _Wanted | None]:
+    """The shapes of all texts, or the first that finds no place."""
+    shapes: list[Shape] = []
+    for want in wanted:
+        try:
+            shapes += want.shown(placer.put(want.spots()))
+        except NoRoom:
+            if not want.may_fail:
+                return shapes, want
+    return shapes, None
+
+
+def _wanted(house: House, chains: Sequence[Chain], scale: float) -> list[_Wanted]:
+    """All texts; those with the fewest places to choose from first."""
     dimensions = [dimension for chain in chains for dimension in chain.dimensions]
-    for dimension in sorted(dimensions, key=lambda d: text_width(d.text.text, FIGURES) * scale - d.measure):
-        spot = placer.put(figures(dimension, scale))
-        yield Dimension(layer="dimensions", start=dimension.start, end=dimension.end, line=dimension.line,
-                        turn=dimension.turn, text=spot.label)  # fmt: skip
+    dimensions.sort(key=lambda d: text_width(d.text.text, FIGURES) * scale - d.measure)
+    fit = [d for d in dimensions if fits(d, scale)]
+    return [
+        *_unplanned(house, scale), *(_figures(d, scale) for d in fit), *_marks(house, scale),
+        *(_figures(d, scale) for d in dimensions if d not in fit), *_names(house, scale), *_sizes(house, scale),
+    ]  # fmt: skip
+
+
+def _figures(dimension: Dimension, scale: float) -> _Wanted:
+    def shown(spot: Spot) -> Iterator[Shape]:
+        yield replace(dimension, text=spot.label)
         yield from _leader(spot, "dimensions")
-    for jack in house.plan.jacks:
-        label = Label(layer="jacks", text=jack.name, at=(0.0, 0.0), height=1.8)
-        yield from _named(placer.put(around(label, place_of(jack), _MARKED, scale)))
-    yield from _names(house, placer)
+
+    return _Wanted(spots=lambda: figures(dimension, scale), shown=shown)
 
 
-def _warned(house: House, wall: WallOnPlan, placer: Placer) -> Iterator[Shape]:
-    member = next((m for m in house.plan.members if m.name == wall.name), None)
-    if member is not None and not member.jacks:
-        label = Label(layer="text", text=f"{wall.name}: NO JACK PLAN", at=(0.0, 0.0), height=2.2, bold=True)
-        yield from _named(placer.put(_beside(label, wall, placer.sheet.scale)))
-
-
-def _names(house: House, placer: Placer) -> Iterator[Shape]:
-    scale = placer.sheet.scale
-    unplanned = {member.name for member in house.plan.members if not member.jacks}
-    for wall in (wall for wall in house.walls if wall.name not in unplanned):
-        label = Label(layer="text", text=wall.name, at=(0.0, 0.0), height=2.6, bold=True)
-        yield from _named(placer.put(_beside(label, wall, scale)))
+def _unplanned(house: House, scale: float) -> Iterator[_Wanted]:
+    missing = {member.name for member in house.plan.members if not member.jacks}
+    for name in (wall.name for wall in house.walls if wall.name in missing):
+        yield _wall(house, name, f"{name}: NO JACK PLAN", 2.2, scale)
     for name, box in house.columns:
-        label = Label(layer="text", text=name, at=(0.0, 0.0), height=2.4, bold=True)
-        yield from _named(placer.put(around(label, times(plus(box[0], box[2]), 0.5), 3.0, scale)))
-    label = Label(layer="text", text="centre of what is lifted", at=(0.0, 0.0), height=1.8)
-    yield from _named(placer.put(around(label, house.centre, 3.5, scale)))
+        if name in missing:
+            yield _around(f"{name}: NO JACK PLAN", 2.2, _middle(box), 3.0, scale, bold=True)
+
+
+def _marks(house: House, scale: float) -> Iterator[_Wanted]:
+    for jack in house.plan.jacks:
+        yield _around(jack.name, 1.8, place_of(jack), _MARKED, scale, layer="jacks")
+
+
+def _names(house: House, scale: float) -> Iterator[_Wanted]:
+    missing = {member.name for member in house.plan.members if not member.jacks}
+    for wall in house.walls:
+        if wall.name not in missing:
+            yield _wall(house, wall.name, wall.name, 2.6, scale)
+    for name, box in house.columns:
+        if name not in missing:
+            yield _around(name, 2.4, _middle(box), 3.0, scale, bold=True)
+    yield _around("centre of what is lifted", 1.8, house.centre, 3.5, scale)
+
+
+def _sizes(house: House, scale: float) -> Iterator[_Wanted]:
+    """Sizes of unusual bases, where there is room beside them."""
     for base in house.bases:
         if size_of(base) != house.usual_base:
-            label = Label(layer="bases", text=size_of(base), at=(0.0, 0.0), height=1.5)
-            spots = (spot for corner in base.box for spot in around(label, corner, 0.3, scale))
-            yield from _named(placer.put(spots))
+            yield _size(size_of(base), base.box, scale)
+
+
+def _size(text: str, box: Box, scale: float) -> _Wanted:
+    label = Label(layer="bases", text=text, at=(0.0, 0.0), height=1.5)
+    return _Wanted(
+        spots=lambda: (spot for corner in box for spot in around(label, corner, 0.3, scale) if not spot.leader),
+        shown=_named, may_fail=True,
+    )  # fmt: skip
+
+
+def _around(
+    text: str, height: float, at: Place, radius: float, scale: float, layer: str = "text", bold: bool = False
+) -> _Wanted:
+    label = Label(layer=layer, text=text, at=(0.0, 0.0), height=height, bold=bold)
+    return _Wanted(spots=lambda: around(label, at, radius, scale), shown=_named)
+
+
+def _wall(house: House, name: str, text: str, height: float, scale: float) -> _Wanted:
+    label = Label(layer="text", text=text, at=(0.0, 0.0), height=height, bold=True)
+    wall = next(wall for wall in house.walls if wall.name == name)
+    return _Wanted(spots=lambda: _beside(label, wall, scale), shown=_named)
+
+
+def _middle(box: Box) -> Place:
+    return times(plus(box[0], box[2]), 0.5)
 
 
 def _beside(label: Label, wall: WallOnPlan, scale: float) -> Iterator[Spot]:

@@ -239,7 +239,7 @@ def test_every_jack_has_its_row(two):
 def test_jacks_beside_a_wall_say_how_far_off_its_line():
     survey, view, plan = two_rooms()
     moved = tuple(replace(jack, across=-0.4, x=4.4) if jack.name == "W5-1" else jack for jack in plan.jacks)
-    assert "400 right" in words(drawn(survey, view, replace(plan, jacks=moved)))
+    assert "400 R" in words(drawn(survey, view, replace(plan, jacks=moved)))
 
 
 # ------------------------------------------------------------------------------------------ DXF

@@ -11,21 +11,8 @@ import pytest
 from addin.drawing.writing import NAMES
 from addin.estimating import work
 from tests.addin.test_cli import changed, refused, run
-from tests.jack_plans import jacks_along
 
 
-@pytest.fixture
-def planned(monkeypatch):
-    """Every house that is worked through has a jack plan."""
-
-    def with_plan(door):
-        worked = work(door)
-        return replace(worked, jack_plan=jacks_along(worked.survey, worked.found.view, 1.1))
-
-    monkeypatch.setattr("addin.cli.work", with_plan)
-
-
-@pytest.mark.usefixtures("planned")
 def test_estimate_draws_the_jack_plan_into_a_folder_it_makes(tmp_path):
     survey, folder = changed(tmp_path / "mill.xlsx"), tmp_path / "for the site" / "drawings"
     done = run("estimate", survey, "--drawings", folder)
@@ -41,7 +28,12 @@ def test_estimate_draws_the_jack_plan_into_a_folder_it_makes(tmp_path):
 
 def test_a_house_without_a_jack_plan_is_not_drawn_and_nothing_is_written(tmp_path, monkeypatch):
     survey = changed(tmp_path / "mill.xlsx")
-    monkeypatch.setattr("addin.cli.work", lambda door: replace(work(door), jack_plan=None))
+
+    def without_plan(door):
+        worked = work(door)
+        return replace(worked, prepared=replace(worked.prepared, jacks=None))
+
+    monkeypatch.setattr("addin.cli.work", without_plan)
     done = run("estimate", survey, "--drawings", tmp_path / "drawings")
     assert done.exit_code == 2
     assert done.stderr == (
@@ -68,7 +60,6 @@ def test_a_drawing_never_takes_the_place_of_a_result(tmp_path, monkeypatch):
     assert "Give another folder with --drawings." in done.stderr
 
 
-@pytest.mark.usefixtures("planned")
 @pytest.mark.skipif(os.name == "nt" or os.geteuid() == 0, reason="who may write everywhere is not refused")
 def test_a_folder_that_may_not_be_written_gives_one_line(tmp_path):
     survey = changed(tmp_path / "mill.xlsx")
