@@ -131,7 +131,7 @@ def _circuit_words(view: PlanView) -> Iterator[str]:
     """What each shape under the picture means, and that jacks do not follow the entries."""
     for circuit, (symbol, tone) in symbols_of(jack.circuit for jack in view.jacks).items():
         count = sum(jack.circuit == circuit for jack in view.jacks)
-        on = f"jack on circuit {circuit}" if circuit else "jack, steered by itself"
+        on = f"jack on circuit {circuit}" if circuit else "jack on no circuit"
         yield f"{symbol.capitalize()}, {_TONES[tone][0]}: {on}, {count} in all."
     if view.jacks:
         yield "Jacks stand where the plan put them when this workbook was issued; they do not follow later entries."

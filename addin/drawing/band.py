@@ -192,10 +192,10 @@ def _words(writer: Writer, house: House, low: float) -> float:
     wide = writer.right - writer.left - 3.0
     lines = [(line, True) for text in warnings_of(house) for line in wrapped(text, wide, 1.8, True)]
     lines += [(line, False) for text in (*_sizes(house), *_CAUTIONS) for line in wrapped(text, wide, 1.6)]
-    up = low + 2.4 + 3.0 * len(lines)
+    up = low + 2.2 + 2.7 * len(lines)
     for order, (text, bold) in enumerate(lines, start=1):
-        writer.text(writer.left + 1.5, up - 3.0 * order, text, 1.8 if bold else 1.6, bold)
-    return _ruled(writer, up - 0.4)
+        writer.text(writer.left + 1.5, up - 2.7 * order, text, 1.8 if bold else 1.6, bold)
+    return _ruled(writer, up - 0.2)
 
 
 def _sizes(house: House) -> Iterator[str]:
@@ -222,11 +222,11 @@ def _legend(writer: Writer, house: House, low: float) -> float:
     high = -(-len(entries) // columns)
     for order, (kind, text) in enumerate(entries):
         across, down = divmod(order, high)
-        place = writer.left + 4.0 + across * wide, up + 2.5 + (high - 1 - down) * 4.0
+        place = writer.left + 4.0 + across * wide, up + 2.5 + (high - 1 - down) * 3.7
         _sign(writer, kind, text, place, house)
         writer.text(place[0] + 4.5, place[1], _entry_text(kind, text, house))
     _north(writer, (writer.right - 7.0, low + 4.0))
-    return _ruled(writer, max(up + high * 4.0 + 0.5, low + 24.0))
+    return _ruled(writer, max(up + high * 3.7 + 0.5, low + 24.0))
 
 
 _KINDS = {
@@ -245,7 +245,7 @@ def _entry_text(kind: str, text: str, house: House) -> str:
     force = (
         next((c.force for c in house.plan.steering.circuits if c.name == text), None) if house.plan.steering else None
     )
-    name = f"circuit {text}" if text else "jack, steered by itself"
+    name = f"circuit {text}" if text else "jack on no circuit"
     return f"{name}: {len(jacks)} jacks" + (f", {force:.0f} kN" if force is not None else "")
 
 

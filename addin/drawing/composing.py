@@ -2,7 +2,8 @@
 
 Covers   the choice of paper and scale, grid bubbles, the place of the plan on its sheet.
 Not      what each part looks like (house, chains, naming, band), how a file is written (dxf, picture).
-Rules    the first of PAPERS that takes everything without one text over another. 1:50 on A4 or A3 is liked best.
+Rules    the first of PAPERS that takes everything without one text over another, and most marks beside their jacks.
+         1:50 on A4 or A3 is liked best.
 """
 
 from collections.abc import Iterator, Sequence
@@ -43,6 +44,9 @@ PAPERS = tuple(
 _BUBBLE = 3.0
 """Radius of the circle round the name of a grid line [mm of paper]."""
 
+_FAR, _ALWAYS = 0.05, 2
+"""More marks than this share and number that stand off their jacks, by leaders, ask for a larger scale."""
+
 _ROOM = 3.0
 """For texts round the plan [mm of paper]."""
 
@@ -77,20 +81,21 @@ def drawing_of(plan: JackPlan, view: PlanView, survey: Survey, title: Title) -> 
         CannotDraw: the house is too large for every paper
     """
     house = house_of(plan, view, survey)
-    for paper in PAPERS:
-        try:
-            return _on(paper, house, title)
-        except (NoRoom, TooLong):
-            continue
+    for crowded in (False, True):
+        for paper in PAPERS:
+            try:
+                return _on(paper, house, title, crowded)
+            except (NoRoom, TooLong):
+                continue
     last = PAPERS[-1]
     raise CannotDraw(f"The jack plan does not fit on {last.paper} at 1:{last.scale:.0f}; no drawing was made.")
 
 
-def _on(paper: Sheet, house: House, title: Title) -> Drawing:
+def _on(paper: Sheet, house: House, title: Title, crowded: bool) -> Drawing:
     """The drawing on one paper.
 
     Raises:
-        NoRoom: the plan or a text of it finds no room
+        NoRoom: the plan or a text of it finds no room, or it is crowded and must not be
         TooLong: the lists find none
     """
     left = band(house, title, paper)
@@ -105,8 +110,12 @@ def _on(paper: Sheet, house: House, title: Title) -> Drawing:
             placer.keep_off([square(shape.middle, shape.radius)])
         elif isinstance(shape, Stroke):
             placer.keep_off_line(shape.points, 1.0)
+    named = texts(house, lines, placer)
+    far = sum(isinstance(shape, Stroke) and shape.layer == "jacks" for shape in named)
+    if not crowded and far > _ALWAYS + _FAR * len(house.plan.jacks):
+        raise NoRoom
     shapes = (*drawn(house, sheet.scale), *(shape for chain in lines for shape in drawn_chain(chain, sheet.scale)),
-              *bubbles, *texts(house, lines, placer), *around.shapes)  # fmt: skip
+              *bubbles, *named, *around.shapes)  # fmt: skip
     return Drawing(sheet=sheet, title=title, shapes=tuple(sorted(shapes, key=lambda shape: LAYERS.index(shape.layer))))
 
 

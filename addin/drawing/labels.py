@@ -166,7 +166,7 @@ def around(label: Label, at: Place, radius: float, scale: float, favourite: Plac
             middle = plus(at, times(way, reach))
             edge = plus(at, times(way, radius * scale))
             tip = plus(middle, times(way, -(wide * abs(way[0]) + high * abs(way[1])) * scale))
-            cost = (0.0, 1.0, *range(3, 40, 3))[ring] - dot(way, favourite) + (0.6 if step % (turns // 4) else 0.0)
+            cost = (0.0, 1.0, *range(6, 43, 3))[ring] - dot(way, favourite) + (0.6 if step % (turns // 4) else 0.0)
             yield Spot(label=replace(label, at=middle), cost=cost, leader=(edge, tip) if ring > 1 else None)
 
 

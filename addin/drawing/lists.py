@@ -1,4 +1,4 @@
-"""The lists on the sheet: every jack, then every carrier beam, in as many columns as are needed.
+"""The list on the sheet: wall by wall its carrier beam and its jacks, in as many columns as are needed.
 
 Covers   what each row says, how wide the columns are, where rows stand; the writer that puts shapes on paper.
 Not      what else is on the sheet (band).
@@ -11,19 +11,18 @@ from addin.drawing.house import MM, House, size_of
 from addin.drawing.shapes import BLACK, GREY, Label, Place, Shape, Sheet, Stroke, text_width
 from calc.jack_plan_rows import MemberPlan, PlannedJack
 
-TEXT, ROW = 1.7, 3.2
+TEXT, ROW = 1.6, 3.2
 """Height of capitals and of a row [mm of paper]."""
 
 GAP = 3.0
-"""Between two columns of a list [mm of paper]."""
+"""Between two columns of the list [mm of paper]."""
 
-HEADS = (("Jack", "Under", "From", "Off", "Reaction", "Base", "Circuit"),
-         ("", "", "start", "line", "soft/stiff", "", ""), ("", "", "mm", "mm", "kN", "mm", ""))  # fmt: skip
-"""The lines at the head of the list of jacks; Off only where a jack stands beside its wall."""
+HEADS = (("Jack", "From", "Off", "Reaction", "Base", "Circuit"),
+         ("", "start", "line", "soft/stiff", "", ""), ("", "mm", "mm", "kN", "mm", ""))  # fmt: skip
+"""The lines at the head of the list; Off only where a jack stands beside its wall."""
 
-_OFF = 3
-_BEAMS = (("", ""), ("", ""), ("Under", "Carrier beams and lifting system"))
-"""The same lines where a column begins with carrier beams."""
+_OFF = 2
+_PAD = 2.0
 
 
 class Writer:
@@ -51,11 +50,11 @@ class Writer:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lists:
-    """Rows of both lists and the widths of their columns."""
+    """Rows of the list and the widths of its columns."""
 
     heads: tuple[tuple[str, ...], ...]
-    jacks: tuple[tuple[str, ...], ...]
-    beams: tuple[tuple[str, str], ...]
+    rows: tuple[tuple[str, ...], ...]
+    """A row of one text opens a wall or column; its jacks follow."""
     widths: tuple[float, ...]
 
     @property
@@ -66,47 +65,46 @@ class Lists:
     def columns(self, rows: int) -> int:
         """Columns needed when each has room for some rows; 0 where there is none."""
         room = rows - len(self.heads)
-        return -(-(len(self.jacks) + 1 + len(self.beams)) // room) if room > 0 else 0
+        return -(-len(self.rows) // room) if room > 0 else 0
 
     def write(self, writer: Writer, top: float, columns: int) -> None:
         """Put the rows on paper, from the top down, as many in each column."""
-        body = [*(("jack", row) for row in self.jacks), ("head", _BEAMS[-1]), *(("beam", row) for row in self.beams)]
-        each = -(-len(body) // columns)
+        each = -(-len(self.rows) // columns)
         for column in range(columns):
             left = writer.left + column * (self.width + GAP)
-            part = body[column * each : (column + 1) * each]
-            heads = {"jack": self.heads, "head": (("",),) * len(HEADS)}.get(part[0][0] if part else "head", _BEAMS)
-            for order, (kind, row) in enumerate((*(("head", head) for head in heads), *part)):
-                self._row(writer, kind, row, left, top - ROW * (order + 0.5))
+            rows = (*self.heads, *self.rows[column * each : (column + 1) * each])
+            for order, row in enumerate(rows):
+                self._row(writer, row, left, top - ROW * (order + 0.5))
 
-    def _row(self, writer: Writer, kind: str, row: Sequence[str], left: float, middle: float) -> None:
-        widths = self.widths if len(row) == len(self.widths) else (_mark_width(self.beams), self.width)
+    def _row(self, writer: Writer, row: Sequence[str], left: float, middle: float) -> None:
+        head = row in self.heads or len(row) == 1
         place = left
-        for cell, width in zip(row, widths, strict=False):
+        for cell, width in zip(row, self.widths, strict=False):
             if cell:
-                writer.text(place + 0.8, middle, cell, TEXT, bold=kind == "head")
+                writer.text(place + 0.8, middle, cell, TEXT, bold=head)
             place += width
-        head = kind == "head"
         writer.line((left, middle - ROW / 2), (left + self.width, middle - ROW / 2), width=0.25 if head else 0.09,
                     tone=BLACK if head else GREY)  # fmt: skip
 
 
 def lists_of(house: House) -> Lists:
-    """The lists of a house."""
+    """The list of a house."""
     off = any(jack.kind == "wall" and abs(jack.across) * MM >= 1 for jack in house.plan.jacks)
-    heads, jacks = ([tuple(cell for n, cell in enumerate(row) if off or n != _OFF) for row in rows]
-                    for rows in (HEADS, [_cells(jack, house) for jack in house.plan.jacks]))  # fmt: skip
-    beams = tuple((member.name, _beam(member)) for member in house.plan.members if member.jacks)
-    widths = [
-        max(text_width(row[n], TEXT, row in heads) for row in (*heads, *jacks)) + 2.2 for n in range(len(heads[0]))
-    ]
-    long = max([text_width(_BEAMS[-1][1], TEXT, True), *(text_width(text, TEXT) for _, text in beams)])
-    widths[-1] += max(0.0, _mark_width(beams) + long + 2.0 - sum(widths))
-    return Lists(heads=tuple(heads), jacks=tuple(jacks), beams=beams, widths=tuple(widths))
+    heads = tuple(_kept(row, off) for row in HEADS)
+    rows: list[tuple[str, ...]] = []
+    for member in house.plan.members:
+        rows.append((_member(member),))
+        rows += [_kept(_cells(jack, house), off) for jack in house.plan.jacks_of(member.name)]
+    full = [row for row in rows if len(row) > 1]
+    widths = [max(text_width(row[n], TEXT, row in heads) for row in (*heads, *full)) + _PAD
+              for n in range(len(heads[0]))]  # fmt: skip
+    long = max((text_width(row[0], TEXT, True) for row in rows if len(row) == 1), default=0.0) + _PAD
+    widths[-1] += max(0.0, long - sum(widths))
+    return Lists(heads=heads, rows=tuple(rows), widths=tuple(widths))
 
 
-def _mark_width(beams: Sequence[tuple[str, str]]) -> float:
-    return max([text_width(_BEAMS[-1][0], TEXT, True), *(text_width(name, TEXT) for name, _ in beams)]) + 2.2
+def _kept(row: tuple[str, ...], off: bool) -> tuple[str, ...]:
+    return tuple(cell for n, cell in enumerate(row) if off or n != _OFF)
 
 
 def _cells(jack: PlannedJack, house: House) -> tuple[str, ...]:
@@ -118,7 +116,7 @@ def _cells(jack: PlannedJack, house: House) -> tuple[str, ...]:
     elif abs(jack.across) * MM >= 1:
         beside = f"{abs(jack.across) * MM:.0f} {'L' if jack.across > 0 else 'R'}"
     base = next(size_of(base) for base in house.bases if jack in base.jacks)
-    return (jack.name, jack.member, start, beside, f"{jack.soft:.1f}/{jack.stiff:.1f}", base, jack.circuit or "single")
+    return (jack.name, start, beside, f"{jack.soft:.1f}/{jack.stiff:.1f}", base, jack.circuit or "none")
 
 
 def _offset(east: float, north: float) -> str:
@@ -131,6 +129,8 @@ def _offset(east: float, north: float) -> str:
     return " ".join(parts) or "0"
 
 
-def _beam(member: MemberPlan) -> str:
+def _member(member: MemberPlan) -> str:
+    """A wall or column with its carrier beams and lifting system."""
     beam = f"{member.side_by_side} x {member.section}, " if member.kind == "wall" else ""
-    return f"{beam}{member.system}{'' if member.chosen else ' *'}"
+    found = f"{beam}{member.system}{'' if member.chosen else ' *'}" if member.jacks else "NO JACK PLAN"
+    return f"{member.name}: {found}"

@@ -173,7 +173,7 @@ def _keep_off(house: House, chains: Sequence[Chain], placer: Placer) -> None:
     marks = [square(place_of(jack), 1.3 * JACK * scale) for jack in house.plan.jacks]
     centre = square(house.centre, 2.6 * scale)
     placer.keep_off([*marks, centre], crossed=20.0)
-    placer.keep_off((wall.box(begin, end) for wall in house.walls for _, begin, end in wall.pieces if end > begin), 6.0)
+    placer.keep_off((wall.box(begin, end) for wall in house.walls for _, begin, end in wall.pieces if end > begin), 8.0)
     placer.keep_off((box for _, box in house.columns), 6.0)
     for base in house.bases:
         placer.keep_off_line((*base.box, base.box[0]), 1.5)

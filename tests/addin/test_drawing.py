@@ -46,7 +46,14 @@ def two() -> Drawing:
 
 @pytest.fixture(scope="module")
 def crowded(demo) -> Drawing:
+    """The demo house with a jack every metre or so."""
     return drawn(demo.survey, demo.found.view, jacks_along(demo.survey, demo.found.view, 1.1))
+
+
+@pytest.fixture(scope="module")
+def planned(demo) -> Drawing:
+    """The demo house with its own plan: two jack lines, strips, a small room, many circuits."""
+    return drawn(demo.survey, demo.found.view, demo.prepared.jacks)
 
 
 @pytest.fixture(scope="module")
@@ -63,8 +70,8 @@ def test_a_small_house_is_drawn_one_to_fifty_on_the_smallest_paper_that_takes_it
 
 
 def test_a_house_of_twenty_metres_is_drawn_one_to_a_hundred():
-    survey, view, plan = two_rooms(times=3.0)
-    assert drawn(survey, view, plan).sheet.scale == 100
+    sheet = drawn(*two_rooms(times=3.0)).sheet
+    assert (sheet.paper, sheet.scale) == ("A3", 100)
 
 
 def test_a_house_too_large_for_every_paper_is_refused_in_one_sentence():
@@ -141,10 +148,14 @@ def test_bases_of_another_size_than_most_say_their_own(two):
     assert "Bases are 600x600x250 mm" in words(two)
 
 
+def test_the_demo_house_is_drawn_one_to_fifty_on_a3(planned):
+    assert (planned.sheet.paper, planned.sheet.scale) == ("A3", 50)
+
+
 # ------------------------------------------------------------------------------------------ texts keep apart
 
 
-@pytest.mark.parametrize("which", ["two", "crowded"])
+@pytest.mark.parametrize("which", ["two", "crowded", "planned"])
 def test_no_two_texts_lie_over_one_another(which, request):
     drawing = request.getfixturevalue(which)
     boxes = [(label.text, label.box(drawing.sheet.scale)) for label in texts(drawing)]
@@ -152,7 +163,7 @@ def test_no_two_texts_lie_over_one_another(which, request):
     assert both == []
 
 
-@pytest.mark.parametrize("which", ["two", "crowded"])
+@pytest.mark.parametrize("which", ["two", "crowded", "planned"])
 def test_no_text_lies_over_the_mark_of_a_jack(which, request):
     drawing = request.getfixturevalue(which)
     marks = [square(shape.middle, shape.radius) for shape in drawing.on("jacks") if isinstance(shape, Mark)]
@@ -160,7 +171,7 @@ def test_no_text_lies_over_the_mark_of_a_jack(which, request):
     assert not any(overlap(mark, box) for mark in marks for box in boxes)
 
 
-@pytest.mark.parametrize("which", ["two", "crowded"])
+@pytest.mark.parametrize("which", ["two", "crowded", "planned"])
 def test_no_leader_runs_through_a_text(which, request):
     drawing = request.getfixturevalue(which)
     leaders = [shape for layer in ("jacks", "text", "dimensions", "bases") for shape in drawing.on(layer)
@@ -173,7 +184,7 @@ def test_no_leader_runs_through_a_text(which, request):
         assert not any(overlap(thin(*short, 1.0), box) for box in boxes)
 
 
-@pytest.mark.parametrize("which", ["two", "crowded"])
+@pytest.mark.parametrize("which", ["two", "crowded", "planned"])
 def test_everything_lies_on_the_paper(which, request):
     drawing = request.getfixturevalue(which)
     for label in texts(drawing):
@@ -215,10 +226,10 @@ def test_jacks_that_stand_too_close_are_named():
     assert "STOP: jacks W1-1 and W4-1 are 310 mm apart, nearer than the closest spacing." in found
 
 
-def test_jacks_without_circuits_are_told_to_be_steered_one_by_one():
+def test_jacks_on_no_circuit_are_told_apart_from_the_others():
     survey, view, plan = two_rooms()
     single = replace(plan, jacks=tuple(replace(jack, circuit="") for jack in plan.jacks), steering=None)
-    assert "jack, steered by itself: 12 jacks" in words(drawn(survey, view, single))
+    assert "jack on no circuit: 12 jacks" in words(drawn(survey, view, single))
 
 
 def test_the_sheet_says_who_must_approve_and_leaves_room_to_sign(two):
@@ -229,10 +240,11 @@ def test_the_sheet_says_who_must_approve_and_leaves_room_to_sign(two):
     assert not re.search(r"\bsafe\b", found)
 
 
-def test_every_jack_has_its_row(two):
+def test_every_jack_has_its_row_under_its_wall(two):
     found = [label.text for label in two.on("sheet") if isinstance(label, Label)]
     start = found.index("W3-1")
-    assert found[start : start + 6] == ["W3-1", "W3", "300", "31.4/36.8", "750x750x250", "C2"]
+    assert found[start - 1 : start + 5] == ["W3: 2 x SECTION 150, beam through wall", "W3-1", "300", "31.4/36.8",
+                                            "750x750x250", "C2"]  # fmt: skip
     assert all(found.count(f"W1-{n}") == 1 for n in (1, 2, 3, 4))
 
 
