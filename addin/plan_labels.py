@@ -16,6 +16,9 @@ Box = tuple[float, float, float, float]
 SIDES = {"b": (0.0, -1.0), "t": (0.0, 1.0), "l": (-1.0, 0.0), "r": (1.0, 0.0), "ctr": (0.0, 0.0)}
 """Sides as the file names them, and where they lie."""
 
+_DRAWN = ("column", "centre")
+"""Marks that have a symbol beside their name."""
+
 _FIRST = {"wall across": "btrl", "wall up": "lrtb", "column": "tblr"}
 """Sides in the order in which they are liked: away from the name of the wall or column first."""
 
@@ -34,7 +37,8 @@ def sides_of(
         sizes: of the text of a jack and of a name [pt]
     """
     taken = [_box(text_of(mark.name), _place(mark), beside[mark.kind], sizes[1] * point) for mark in marks]
-    spots = [(x - 4 * point, y - 4 * point, x + 4 * point, y + 4 * point) for x, y in map(_place, jacks)]
+    drawn = [_place(mark) for mark in (*jacks, *(mark for mark in marks if mark.kind in _DRAWN))]
+    spots = [(x - 4 * point, y - 4 * point, x + 4 * point, y + 4 * point) for x, y in drawn]
     found = []
     for jack in jacks:
         boxes = [(side, _box(jack.name, _place(jack), side, sizes[0] * point)) for side in _FIRST[jack.kind]]

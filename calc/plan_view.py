@@ -22,8 +22,8 @@ from calc.survey import GridLine, Survey
 from calc.take_down_rows import HouseTotals
 
 GROUND = storey_name(1)
-EDGE = 16
-"""Marks in the margin stand a sixteenth of the sheet from its edge."""
+EDGE = 32
+"""Marks in the margin stand this part of the sheet from its edge, clear of jacks beside a column at a corner."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

@@ -3,7 +3,6 @@
 import re
 import zipfile
 from datetime import date
-from functools import partial
 
 import pytest
 from lxml import etree
@@ -30,9 +29,10 @@ def cells_of(series, axis):
     return series.find(f"{C}{axis}/{C}numRef/{C}f").text
 
 
-def test_there_is_a_series_for_each_piece_of_wall_and_each_mark(chart, demo):
+def test_there_is_a_series_for_each_piece_of_wall_each_mark_and_each_circuit(chart, demo):
     view = demo.found.view
-    assert len(chart.findall(f".//{C}ser")) == len(view.pieces) + len(view.legend) + len(view.marks)
+    circuits = {jack.circuit for jack in view.jacks}
+    assert len(chart.findall(f".//{C}ser")) == len(view.pieces) + len(view.legend) + len(view.marks) + len(circuits)
 
 
 def test_every_series_is_drawn_from_two_cells_of_one_row_that_hold_its_ends(chart, demo, demo_book):
@@ -92,7 +92,9 @@ def plan(demo):
 def jack_book(demo, plan, tmp_path_factory):
     """The demo house issued with a jack plan."""
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr("calc.estimate.plan_view", partial(plan_view, jacks=plan.jacks))
+        patch.setattr(
+            "calc.estimate.plan_view", lambda survey, own, house, _: plan_view(survey, own, house, plan.jacks)
+        )
         data = issue_of(demo, date(2026, 1, 31))
     path = tmp_path_factory.mktemp("jacks") / "demo estimate.xlsx"
     path.write_bytes(data)

@@ -52,9 +52,9 @@ def test_north_points_up_and_grid_lines_are_named_along_two_edges(view):
     assert north.up_end > north.up_start
     assert north.across_end == north.across_start
     marks = {str(m.name): (m.across, m.up) for m in view.marks if m.kind == "line"}
-    assert marks == {"A": pytest.approx((-0.4, -0.4375)), "B": pytest.approx((-0.1, -0.4375)),
-                     "C": pytest.approx((0.4, -0.4375)), "1": pytest.approx((-0.4375, -0.2)),
-                     "2": pytest.approx((-0.4375, 0.2))}  # fmt: skip
+    assert marks == {"A": pytest.approx((-0.4, -0.46875)), "B": pytest.approx((-0.1, -0.46875)),
+                     "C": pytest.approx((0.4, -0.46875)), "1": pytest.approx((-0.46875, -0.2)),
+                     "2": pytest.approx((-0.46875, 0.2))}  # fmt: skip
 
 
 def test_everything_lies_on_the_sheet(view):
