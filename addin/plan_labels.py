@@ -37,7 +37,7 @@ def sides_of(
         sizes: of the text of a jack and of a name [pt]
     """
     taken = [_box(text_of(mark.name), _place(mark), beside[mark.kind], sizes[1] * point) for mark in marks]
-    drawn = [_place(mark) for mark in (*jacks, *(mark for mark in marks if mark.kind in _DRAWN))]
+    drawn = [*map(_place, jacks), *(_place(mark) for mark in marks if mark.kind in _DRAWN)]
     spots = [(x - 4 * point, y - 4 * point, x + 4 * point, y + 4 * point) for x, y in drawn]
     found = []
     for jack in jacks:
