@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, fields
 from typing import Any
 
-from addin.jack_sheets import carrier_pages, jacks_page
+from addin.jack_sheets import jack_pages
 from addin.result_book import Listing, Notes, Page, Show, Table, show
 from calc.estimate import Estimate
 from calc.fields import note, quantity
@@ -19,9 +19,9 @@ from calc.survey import Survey
 from calc.take_down_rows import MemberTotal, StoreyBlock
 
 TABS = (
-    "Contents", "Offer", "Bill", "Since issue", "Measurement", "Rise", "Plan", "Jacks", "Carrier beams", "Loads",
-    "Ground check", "Checks", "Basis", "Followed through", "Workings", "Own loads", "Geometry", "Centre", "Plan data",
-    "At issue",
+    "Contents", "Offer", "Bill", "Since issue", "Measurement", "Rise", "Plan", "Jacks", "Jack checks", "Carrier beams",
+    "Loads", "Ground check", "Checks", "Basis", "Followed through", "Workings", "Own loads", "Geometry", "Centre",
+    "Plan data", "At issue",
 )  # fmt: skip
 """Result sheets in the order of their tabs."""
 
@@ -41,7 +41,8 @@ WHAT = {
     "Measurement": "Where each quantity comes from, line by line",
     "Rise": "How far to raise, and what governs",
     "Plan": "The ground storey to scale: walls, openings, columns, jacks, centre of load",
-    "Jacks": "Where every jack stands, what it carries in every state, its base and circuit",
+    "Jacks": "Where every jack stands, what it carries, its base and its circuit",
+    "Jack checks": "Each wall and column with its jacks, circuits, every state, the counts of the bill",
     "Carrier beams": "Beams to buy or hire, their strength in every state; masonry, needles and collars",
     "Loads": "What each wall and column carries, storey by storey; the house total; what stays",
     "Ground check": "Pressure under each wall before, trenched, on jacks and after",
@@ -105,8 +106,7 @@ def pages(found: Estimate, survey: Survey, job_texts: dict[str, Text]) -> tuple[
         _loads(found),
         _centre(found),
         _rise(found),
-        jacks_page(found),
-        *carrier_pages(found),
+        *jack_pages(found),
         _ground(found),
         _workings(found),
         _measurement(found),

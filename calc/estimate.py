@@ -175,10 +175,13 @@ def _planned_counts(
     if prepared.jacks is None:
         return {}
     inputs = member_inputs(survey, taken.bases)
+    masses = {one.name: value_of(one.mass) for one in prepared.basis.sections} if prepared.basis else {}
     return {
         member.name: PlannedCount(
             count=len(member.jacks), lines=member.lines, inputs=inputs[member.name],
             base_load=base_load(prepared.jacks.jacks_of(member.name), member.states, allow),
+            base_thickness=prepared.jacks.jacks_of(member.name)[0].base_thickness,
+            beams=member.side_by_side if member.section in masses else 0, beam_mass=masses.get(member.section, 0.0),
         )
         for member in prepared.jacks.members if member.states
     }  # fmt: skip

@@ -66,7 +66,9 @@ def yields(case: PlanCase, side: float) -> Yield:
         case: the house
         side: of the jack base [m]
     """
-    allow, basis, rise = case.allow, case.basis, case.rise
+    allow, basis = case.allow, case.basis
+    # Packed up to where towers are braced at least: a change of a low rise then leaves the plan as it is.
+    rise = max(case.rise, value_of(allow.rise_unbraced))
     bearing, stroke = value_of(case.survey.job.bearing.value), value_of(case.survey.job.stroke)
     area, least = value_of(allow.packing_side) ** 2, value_of(allow.packing_least)
     soft = point_stiffness(

@@ -54,6 +54,10 @@ class JackRow:
     peak: Number = quantity("-", "what the plan makes its bases for over that mean and the uneven share")
     uneven: Number = quantity("kN", "load its base is made for")
     usable: Number = quantity("kN", "usable load of one jack")
+    base_thickness: Number = quantity("m", "thickness its bases need in the plan; 0 without one")
+    beams: Number = quantity("No", "carrier beams side by side, or on both sides")
+    beam_mass: Number = quantity("kg/m", "of one of them")
+    pocket_spacing: Number = quantity("m", "distance of pockets cut through the wall")
     thickness: Number = quantity("m", "thickness of the wall, other side of a column")
     section: Number = quantity("m2", "loaded wall section")
 
@@ -65,6 +69,9 @@ class PlannedCount:
     count: int = note("jacks")
     lines: int = note("jack lines")
     base_load: float = quantity("kN", "load its bases are made for")
+    base_thickness: float = quantity("m", "thickness of its bases")
+    beams: int = note("carrier beams side by side, or on both sides; 0 where there are none")
+    beam_mass: float = quantity("kg/m", "of one of them")
     inputs: tuple[Number, ...] = note("numbers it rests on")
 
 
@@ -167,7 +174,7 @@ def jacks_per_section(stress: Number, usable: Number) -> Number:
 
 def jack_rows(
     bases: Sequence[BaseRow], members: Sequence[MemberRow], usable: Number, job: Job, allow: Allowances,
-    planned: Mapping[str, PlannedCount],
+    planned: Mapping[str, PlannedCount] | None = None,
 ) -> list[JackRow]:  # fmt: skip
     """Jacks for every ground wall and column: by load and spacing, and what a plan has beyond that.
 
@@ -191,7 +198,7 @@ def jack_rows(
         by_spacing = where(is_wall, along, allow.fewest_jacks)
         # What stays, or carries nothing lifted, needs no jack.
         first = jack_count(base.lifted, by_load, by_spacing, allow.fewest_jacks)
-        plan = planned.get(text_of(base.name))
+        plan = (planned or {}).get(text_of(base.name))
         extra = at_issue(plan.count - value_of(first), *plan.inputs, like=first) if plan else 0 * first
         count = where(base.lifted > 0, maximum(first + extra, 1), 0)
         mean = ratio(base.lifted, count, 0)
@@ -204,9 +211,22 @@ def jack_rows(
             name=base.name, kind=base.kind, member=base.member, length=base.length, lifted=base.lifted, by_load=by_load,
             by_spacing=by_spacing, first=first, extra=extra, count=count, governed_by=governed, spacing=spacing,
             mean=mean, peak=peak, uneven=mean * allow.uneven * peak, usable=usable, thickness=thickness,
-            section=base.length * thickness,
+            section=base.length * thickness, **_as_built(plan, thickness, allow),
         ))  # fmt: skip
     return rows
+
+
+def _as_built(plan: PlannedCount | None, thickness: Number, allow: Allowances) -> dict[str, Number]:
+    """Bases, carrier beams and pockets of the plan; what is priced where there is no layout."""
+    if plan is None:
+        return {"base_thickness": 0 * thickness, "beams": allow.carrier_beams_side_by_side,
+                "beam_mass": allow.carrier_beam_mass, "pocket_spacing": allow.pocket_spacing}  # fmt: skip
+    return {
+        "base_thickness": at_issue(plan.base_thickness, *plan.inputs, like=thickness),
+        "beams": at_issue(plan.beams, *plan.inputs, like=allow.carrier_beams_side_by_side),
+        "beam_mass": at_issue(plan.beam_mass, *plan.inputs, like=allow.carrier_beam_mass),
+        "pocket_spacing": allow.needle_spacing if plan.lines > 1 else allow.pocket_spacing,
+    }
 
 
 def _peak(plan: PlannedCount | None, mean: Number, allow: Allowances) -> Number:
@@ -218,7 +238,7 @@ def _peak(plan: PlannedCount | None, mean: Number, allow: Allowances) -> Number:
 
 
 def jack_totals(
-    rows: Sequence[JackRow], ground_plan: Number, usable: Number, allow: Allowances, inputs: Sequence[Number]
+    rows: Sequence[JackRow], ground_plan: Number, usable: Number, allow: Allowances, inputs: Sequence[Number] = ()
 ) -> JackTotals:
     """Jacks of the whole house and the quick figures.
 

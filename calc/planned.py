@@ -193,7 +193,7 @@ class _Rows:
         return MemberPlanRow(
             name=Name(member.name), kind=member.kind, system=member.system, jacks=count.count, first=count.first,
             least=member.least, bound=member.lower_bound, proven="" if member.why_not else
-            "proven least" if member.proven else "not proven", spread=member.spread, widest=member.widest,
+            "proven" if member.proven else "not proven", spread=member.spread, widest=member.widest,
             section=member.section, side_by_side=member.side_by_side, remark="; ".join(remarks),
         )  # fmt: skip
 
