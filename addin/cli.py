@@ -27,6 +27,7 @@ from addin.refresh.door import InPlaceDoor
 from addin.refresh.in_place import Refreshed
 from addin.result_json import changes_data, problems, result
 from calc.checks import STOP
+from calc.number import text_of, value_of
 
 DONE, CHECK_FAILS, FAULTS = 0, 1, 2
 
@@ -116,9 +117,10 @@ def check(survey_path: Path, as_json: bool) -> None:
     "-o", "--output", type=click.Path(path_type=Path), help="Where the estimate goes.  [SURVEY estimate.xlsx]"
 )
 @click.option("--json", "json_path", type=click.Path(path_type=Path), help="Write the result as data as well.")
-def estimate(survey_path: Path, output: Path | None, json_path: Path | None) -> None:
+@click.option("--drawings", type=click.Path(path_type=Path), help="Draw the jack plan into this folder: DXF, PDF, PNG.")
+def estimate(survey_path: Path, output: Path | None, json_path: Path | None, drawings: Path | None) -> None:
     """Work SURVEY through and write the estimate workbook."""
-    _estimate(survey_path, output or _beside(survey_path, f"{survey_path.stem} estimate.xlsx"), json_path)
+    _estimate(survey_path, output or _beside(survey_path, f"{survey_path.stem} estimate.xlsx"), json_path, drawings)
 
 
 @main.command()
@@ -180,16 +182,54 @@ def _first(entries: Sequence[str]) -> str:
     return "; ".join(entries[:5]) + ("; and others, all with --json" if len(entries) > 5 else "")
 
 
-def _estimate(survey_path: Path, output: Path, json_path: Path | None) -> None:
+def _estimate(survey_path: Path, output: Path, json_path: Path | None, drawings: Path | None = None) -> None:
     if os.path.exists(survey_path):  # what is not there is told by work
         _check_places(survey_path, output, json_path)
+    if drawings:
+        _check_drawings(drawings, survey_path, output, json_path)
     worked = _worked(FileDoor(survey_path), json_path)
+    drawn = _draw(worked, drawings) if drawings else ()
     _write(output, issue_of(worked, _today()))
     data = result(worked)
     if json_path:
         _write_json(json_path, data)
     _print_result(worked, data, output)
+    if drawn:
+        click.echo(f"{'Drawings:':<18}{', '.join(str(path) for path in drawn)}")
     sys.exit(CHECK_FAILS if _stops(data) else DONE)
+
+
+def _check_drawings(drawings: Path, *files: Path | None) -> None:
+    from addin.drawing.writing import NAMES, check_directory
+
+    for name in NAMES:
+        if any(file and _same(drawings / name, file) for file in files):
+            _refuse(f"{drawings / name} is the survey or a result itself. Give another folder with --drawings.")
+    try:
+        check_directory(drawings)
+    except CannotWrite as reason:
+        _refuse(str(reason))
+
+
+def _draw(worked: Worked, drawings: Path) -> tuple[Path, ...]:
+    """The jack plan drawn, before anything else is written: where it cannot be, nothing is."""
+    from addin.drawing.band import Title
+    from addin.drawing.composing import CannotDraw
+    from addin.drawing.writing import write_drawings
+
+    plan = worked.prepared.jacks
+    if plan is None or not plan.jacks:
+        _refuse("No jack plan was worked out for this house, so there is nothing to draw. Leave out --drawings.")
+    job, entries, release = worked.survey.job, worked.rows.job, worked.found.release
+    title = Title(
+        job=str(entries.get("job_name") or ""), place=str(entries.get("place") or ""), issued_on=_today(),
+        released=text_of(release.grade) == "released", open_answers=round(value_of(release.missing)),
+        engineer=text_of(job.engineer), licence=text_of(job.licence),
+    )  # fmt: skip
+    try:
+        return write_drawings(plan, worked.found.view, worked.survey, title, drawings)
+    except (CannotDraw, CannotWrite) as reason:
+        _refuse(str(reason))
 
 
 def _worked(door: Door, json_path: Path | None) -> Worked:

@@ -40,7 +40,7 @@ WHAT = {
     "Since issue": "Quantity, rate and amount of every item when this workbook was issued and now",
     "Measurement": "Where each quantity comes from, line by line",
     "Rise": "How far to raise, and what governs",
-    "Plan": "The ground storey to scale: walls, openings, columns, centre of load",
+    "Plan": "The ground storey to scale: walls, openings, columns, jacks, centre of load",
     "Jacks": "Where every jack stands, what it carries, its base and its circuit",
     "Jack checks": "Each wall and column with its jacks, circuits, every state, the counts of the bill",
     "Carrier beams": "Beams to buy or hire, their strength in every state; masonry, needles and collars",
@@ -474,6 +474,8 @@ def _plan_data(found: Estimate) -> Page:
                 f"name kind length x_wall y_wall dx dy begins ends start_share end_share {ends}", name=_NAME)),
             Table(title="Scale and north", records=view.legend, how=False, shows=show(f"name kind {ends}", name=name)),
             Table(title="Marks", records=view.marks, shows=show("name kind across up", name=name)),
+            *((Table(title="Jacks, as planned at issue", records=view.jacks, shows=show(
+                "name circuit member kind x y across up", name=name)),) if view.jacks else ()),
         )),
     )  # fmt: skip
 

@@ -164,7 +164,7 @@ def estimate(
         checks=checks,
         stops=stops,
         release=release_of(survey, taken.bases, levels, stops, _unplaced(prepared)),
-        view=plan_view(survey, own, taken.house),
+        view=plan_view(survey, own, taken.house, prepared.jacks.jacks if prepared.jacks else ()),
     )
 
 

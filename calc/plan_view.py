@@ -1,19 +1,20 @@
 """The plan of the ground storey as a picture to scale: where every stroke and mark stands on a square sheet.
 
-Covers   walls, openings, columns, grid lines, the centre of what is lifted, a scale bar, north.
-Not      how strokes look (addin), upper storeys, rooms, jacks.
+Covers   walls, openings, columns, grid lines, the centre of what is lifted, jacks of a jack plan, a scale bar, north.
+Not      how strokes look (addin), upper storeys, rooms, where jacks go (jack_plan).
 Signs    x east, y north; on the picture across to the right and up, 0 in its middle.
 Units    m in the house; on the picture a share of its side, from -1/2 to 1/2.
 Sources  none: the choice of what is shown is this project's.
 
 The house fills four fifths of the sheet; the rest holds the names of the grid lines, the bar and north. Everything
-follows the entries, so a wall that is moved moves on the picture too.
+follows the entries, so a wall that is moved moves on the picture too. Jacks stand where the plan has put them at issue.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from calc.fields import note, quantity
+from calc.jack_plan_rows import PlannedJack
 from calc.number import Filed, Name, Number, Text, ceil, fixed, maximum, minimum, text_of, value_of
 from calc.own_loads import storey_name
 from calc.own_rows import LineRow, OwnLoads, WallRow
@@ -21,8 +22,8 @@ from calc.survey import GridLine, Survey
 from calc.take_down_rows import HouseTotals
 
 GROUND = storey_name(1)
-EDGE = 16
-"""Marks in the margin stand a sixteenth of the sheet from its edge."""
+EDGE = 32
+"""Marks in the margin stand this part of the sheet from its edge, clear of jacks beside a column at a corner."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -93,6 +94,20 @@ class PlanMark:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class PlanJack:
+    """One jack on the picture."""
+
+    name: str = note("mark")
+    circuit: str = note("circuit it is on; none where jacks are steered one by one")
+    member: str = note("wall or column it lifts")
+    kind: str = note("under a wall across, a wall up, or at a column")
+    x: Number = quantity("m", "east, as planned at issue")
+    y: Number = quantity("m", "north, as planned at issue")
+    across: Number = quantity("-", "to the right of the middle")
+    up: Number = quantity("-", "above the middle")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class PlanView:
     """The whole picture."""
 
@@ -101,15 +116,17 @@ class PlanView:
     pieces: tuple[PlanPiece, ...]
     legend: tuple[PlanStroke, ...]
     marks: tuple[PlanMark, ...]
+    jacks: tuple[PlanJack, ...]
 
 
-def plan_view(survey: Survey, own: OwnLoads, house: HouseTotals) -> PlanView:
+def plan_view(survey: Survey, own: OwnLoads, house: HouseTotals, jacks: Sequence[PlannedJack] = ()) -> PlanView:
     """The plan of the ground storey.
 
     Args:
         survey: the entries
         own: parts of the house and where they are
         house: for the centre of what is lifted
+        jacks: of a jack plan, where there is one
     """
     frame = _frame(survey.letters, survey.numbers)
     ground = [(line, wall) for line, wall in zip(own.wall_lines, own.walls, strict=True) if wall.storey == 1]
@@ -120,6 +137,7 @@ def plan_view(survey: Survey, own: OwnLoads, house: HouseTotals) -> PlanView:
         marks=(*_lines(frame, survey), *_names(frame, ground), *_columns(frame, own),
                _mark(frame, Name("centre of load"), "centre", house.x, house.y),
                PlanMark(name=Name("N"), kind="north", across=frame.margin, up=frame.margin)),
+        jacks=tuple(_jacks(frame, [line for line, _ in ground], jacks)),
     )  # fmt: skip
 
 
@@ -206,8 +224,25 @@ def _lines(frame: PlanFrame, survey: Survey) -> Iterator[PlanMark]:
 
 def _names(frame: PlanFrame, ground: Sequence[tuple[LineRow, WallRow]]) -> Iterator[PlanMark]:
     for line, wall in ground:
-        flat = value_of(line.dx) ** 2 >= value_of(line.dy) ** 2
-        yield _mark(frame, wall.name, "wall across" if flat else "wall up", wall.x, wall.y)
+        yield _mark(frame, wall.name, _lies(line), wall.x, wall.y)
+
+
+def _lies(line: LineRow) -> str:
+    flat = value_of(line.dx) ** 2 >= value_of(line.dy) ** 2
+    return "wall across" if flat else "wall up"
+
+
+def _jacks(frame: PlanFrame, lines: Sequence[LineRow], jacks: Sequence[PlannedJack]) -> Iterator[PlanJack]:
+    """Circuit by circuit, so that those of one stand in rows one under the other."""
+    kinds = {text_of(line.name): _lies(line) for line in lines}
+    for circuit in dict.fromkeys(jack.circuit for jack in jacks):
+        for jack in jacks:
+            if jack.circuit != circuit:
+                continue
+            x, y = fixed(jack.x, frame.side, frame.side), fixed(jack.y, frame.side, frame.side)
+            yield PlanJack(name=jack.name, circuit=circuit, member=jack.member, x=x, y=y,
+                           kind=kinds.get(jack.member, "column"), across=(x - frame.x) / frame.side,
+                           up=(y - frame.y) / frame.side)  # fmt: skip
 
 
 def _columns(frame: PlanFrame, own: OwnLoads) -> Iterator[PlanMark]:

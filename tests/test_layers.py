@@ -270,6 +270,7 @@ ALLOWED: dict[tuple[str, str], str] = {
     ("own_loads", "int(piece.outside)"): PLAN,
     ("plan_view", "sorted(there, key=lambda row: value_of(row.from_start))"): PLAN,
     ("plan_view", "flat"): SHOWN,
+    ("plan_view", "jack.circuit != circuit"): PLAN,
     ("prices", "(missing := [str(item.code) for item in items if item.code.casefold() not in known])"): ISSUE,
     ("prices", "value_of(item.quantity) != 0"): ISSUE,
     ("prices", "rate > 0"): ISSUE,

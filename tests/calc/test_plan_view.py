@@ -4,6 +4,7 @@ import pytest
 
 from calc.plan_view import PlanView, plan_view
 from tests.houses import column, house, opening, wall, worked
+from tests.jack_plans import jack
 
 
 @pytest.fixture(scope="module")
@@ -51,9 +52,9 @@ def test_north_points_up_and_grid_lines_are_named_along_two_edges(view):
     assert north.up_end > north.up_start
     assert north.across_end == north.across_start
     marks = {str(m.name): (m.across, m.up) for m in view.marks if m.kind == "line"}
-    assert marks == {"A": pytest.approx((-0.4, -0.4375)), "B": pytest.approx((-0.1, -0.4375)),
-                     "C": pytest.approx((0.4, -0.4375)), "1": pytest.approx((-0.4375, -0.2)),
-                     "2": pytest.approx((-0.4375, 0.2))}  # fmt: skip
+    assert marks == {"A": pytest.approx((-0.4, -0.46875)), "B": pytest.approx((-0.1, -0.46875)),
+                     "C": pytest.approx((0.4, -0.46875)), "1": pytest.approx((-0.46875, -0.2)),
+                     "2": pytest.approx((-0.46875, 0.2))}  # fmt: skip
 
 
 def test_everything_lies_on_the_sheet(view):
@@ -75,3 +76,22 @@ def test_only_the_ground_storey_is_drawn_and_columns_are_marked():
     assert [(str(m.name), m.across, m.up) for m in view.marks if m.kind == "column"] == [
         ("P1", pytest.approx(0.4), pytest.approx(0.4))
     ]
+
+
+def test_jacks_stand_where_they_are_planned_circuit_by_circuit(view):
+    survey = house(
+        {"A": 0, "B": 3, "C": 8}, {"1": 1, "2": 5},
+        walls=[wall("W1", "A1", "C1"), wall("W2", "C1", "C2"), wall("W3", "C2", "A2"), wall("W4", "A2", "A1")],
+        columns=[column("P1", "B2")],
+    )  # fmt: skip
+    found = worked(survey)
+    jacks = [jack("W1-1", "W1", 0.5, 0.5, 1.0, circuit="C2"), jack("W2-1", "W2", 2.0, 8.0, 3.0, circuit="C1"),
+             jack("P1-1", "P1", 0.0, 3.0, 5.4, circuit="C2")]  # fmt: skip
+    drawn = plan_view(survey, found.own, found.taken.house, jacks).jacks
+    # The sheet of 10 m has its middle at x = 4 m, y = 3 m.
+    assert [(j.name, j.circuit, j.kind, j.across, j.up) for j in drawn] == [
+        ("W1-1", "C2", "wall across", pytest.approx(-0.35), pytest.approx(-0.2)),
+        ("P1-1", "C2", "column", pytest.approx(-0.1), pytest.approx(0.24)),
+        ("W2-1", "C1", "wall up", pytest.approx(0.4), pytest.approx(0.0)),
+    ]
+    assert view.jacks == ()
