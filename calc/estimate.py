@@ -21,6 +21,9 @@ from calc.fields import quantity
 from calc.ground import ColumnPressureRow, PressureRow, column_pressure_rows, pressure_rows
 from calc.jacks import JackRow, JackTotals, jack_rows, jack_totals, usable_load
 from calc.levels import Levels, ReadingRow, levels_of, reading_rows
+from calc.lifting import ToLift, lifting_of
+from calc.lifting_rows import Lifting
+from calc.lifting_stations import stations_by_count
 from calc.number import Filed, Name, Number, at_issue, total, value_of
 from calc.own_loads import PieceFractions, own_loads
 from calc.plan import plan_of
@@ -34,6 +37,9 @@ from calc.sharing import Sharing, piece_fractions, sharing_of
 from calc.survey import Survey
 from calc.take_down import take_down
 from calc.take_down_rows import TakeDown
+
+FOLLOW_UP = ("R01", "R02")
+"""Items whose quantity is the masonry that follows the house up: new masonry under the walls, and the band in it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,6 +71,7 @@ class Estimate:
     since: tuple[ItemChange, ...]
     stages: tuple[StageSum, ...]
     totals: BillTotals
+    lifting: Lifting
     rules: CheckRules
     checks: tuple[CheckRow, ...]
     stops: Number = quantity("No", "checks that say STOP")
@@ -113,7 +120,12 @@ def estimate(survey: Survey, prepared: Prepared, allowances: Allowances, texts: 
         pressures=pressures, column_pressures=under_columns, trench=measures.work.figures.inside_depth,
         price_per_area=totals.per_floor_area,
     )  # fmt: skip
-    checks = checks_of(job, found, rules, allowances)
+    masonry = total([item.quantity for item in items if item.code in FOLLOW_UP])
+    lifting = lifting_of(survey, ToLift(
+        levels=levels, house=taken.house, own=own, usable=usable, masonry=masonry,
+        stations=stations_by_count(jacks, own.members, job, allowances),
+    ), allowances)  # fmt: skip
+    checks = (*checks_of(job, found, rules, allowances), *lifting.checks)
     stops = stops_of(checks)
     return Estimate(
         readings=readings,
@@ -132,6 +144,7 @@ def estimate(survey: Survey, prepared: Prepared, allowances: Allowances, texts: 
         since=changes_since(bill, as_issued(bill)),
         stages=stage_sums(bill, job),
         totals=totals,
+        lifting=lifting,
         rules=rules,
         checks=checks,
         stops=stops,

@@ -15,10 +15,10 @@ Sources  statics; jacks are taken as springs alike. 0.9 of the dead load against
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from calc.checks import CheckRow, check
+from calc.checks import WITHIN, CheckRow, check
 from calc.errors import require
 from calc.fields import note, quantity
-from calc.number import Number, fixed, maximum, minimum, ratio, sqrt, total, where
+from calc.number import Number, Text, fixed, maximum, minimum, ratio, sqrt, total, where
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -278,13 +278,16 @@ def _times(left: Number, of_wind: Number, no_wind: Number) -> Number:
     return where(left < 0, 0, ratio(left, of_wind, no_wind))
 
 
-def stability_checks(found: Stability, usable: Number, rules_source: str) -> Iterable[CheckRow]:
+def stability_checks(
+    found: Stability, usable: Number, rules_source: str, passes: Text = WITHIN
+) -> Iterable[CheckRow]:
     """Checks of one direction.
 
     Args:
         found: one direction worked out
         usable: usable load of one jack [kN]
         rules_source: where the rules come from
+        passes: verdict where a check holds
     """
     state, pull = "on all jacks, pushed", maximum(0 - found.least, 0)
     for name, demand, capacity, unit, source in (
@@ -295,4 +298,4 @@ def stability_checks(found: Stability, usable: Number, rules_source: str) -> Ite
         ("Sliding on the jack heads", found.sliding, found.grip, "kN", rules_source),
     ):
         yield check(name=f"{name}, {found.direction}", state=state, where_="house", demand=demand, capacity=capacity,
-                    unit=unit, source=source)  # fmt: skip
+                    unit=unit, source=source, passes=passes)  # fmt: skip

@@ -77,7 +77,7 @@ def job(**changes: Any) -> Job:
         "reason": "flooding", "condition": "sound", "rise": entered(0.9), "cut_level": entered(0.0),
         "plinth": BLANK, "road": BLANK,
         "flood": BLANK, "freeboard": 0.3, "plinth_above_road": 0.45, "least_plinth": 0.0, "road_build_up": 0.15,
-        "empty": "yes", "jack_rating": 200.0, "share": 0.4, "stroke": 0.15, "widest_spacing": 1.2,
+        "empty": "yes", "wind_speed": entered(39.0), "terrain": "built up", "jack_rating": 200.0, "share": 0.4, "stroke": 0.15, "widest_spacing": 1.2,
         "closest_spacing": 0.5, "bearing": entered(120.0), "bearing_from": "test", "instrument": "optical level",
         "beams_left_in": "no", "beams_known": "yes", "transfer_age": entered(14.0), "neighbours": "given",
         "engineer": "", "licence": "", "release_date": BLANK, "services": 4.0, "smallest_coin": 1.0,
