@@ -28,6 +28,7 @@ from calc.number import Traced, TracedText, text_of
 FORMATS = {
     "m": "0.000", "m2": "0.00", "m3": "0.00", "kN": "#,##0.00", "kN/m": "0.00", "kN/m2": "0.00", "kN/m3": "0.00",
     "kN m": "#,##0.0", "No": "0", "-": "0.000", "deg": "0.0", "No/m2": "0.00", "kN/m2/deg": "0.000", "kg": "#,##0",
+    "day": "0.0", "m/s": "0.0",
 }  # fmt: skip
 """How numbers of each unit are shown."""
 

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, fields
 from typing import Any
 
+from addin.lifting_sheet import LIFTING_SHEET, WHAT_LIFTING, lifting_page
 from addin.result_book import Listing, Notes, Page, Show, Table, show
 from calc.estimate import Estimate
 from calc.fields import note, quantity
@@ -18,8 +19,9 @@ from calc.survey import Survey
 from calc.take_down_rows import MemberTotal, StoreyBlock
 
 TABS = (
-    "Contents", "Offer", "Bill", "Since issue", "Measurement", "Rise", "Plan", "Jacks", "Loads", "Ground check",
-    "Checks", "Basis", "Followed through", "Workings", "Own loads", "Geometry", "Centre", "Plan data", "At issue",
+    "Contents", "Offer", "Bill", "Since issue", "Measurement", "Rise", "Plan", "Jacks", "Lifting", "Loads",
+    "Ground check", "Checks", "Basis", "Followed through", "Workings", "Own loads", "Geometry", "Centre", "Plan data",
+    "At issue",
 )  # fmt: skip
 """Result sheets in the order of their tabs."""
 
@@ -40,6 +42,7 @@ WHAT = {
     "Rise": "How far to raise, and what governs",
     "Plan": "The ground storey to scale: walls, openings, columns, centre of load",
     "Jacks": "First jack answer for each wall and column, their bases, the quick figures",
+    LIFTING_SHEET: WHAT_LIFTING,
     "Loads": "What each wall and column carries, storey by storey; the house total; what stays",
     "Ground check": "Pressure under each wall before, trenched, on jacks and after",
     "Checks": "Every check with demand, capacity and verdict; what is missing before the house may be lifted",
@@ -109,6 +112,7 @@ def pages(found: Estimate, survey: Survey, job_texts: dict[str, Text]) -> tuple[
         _bill(found),
         _since(found),
         _plan_data(found),
+        lifting_page(found.lifting, found.release.jack_heading),
         _checks(found),
         _offer(found, job_texts),
     )

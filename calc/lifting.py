@@ -136,10 +136,10 @@ def high_lift(job: Job, rise: Number, allow: Allowances) -> HighLift:
     return HighLift(
         high=high, below=below, designed=designed, height=rise / allow.crib_width,
         height_most=where(high > 0, allow.crib_braced, allow.crib_free),
-        bracing=word_where(high > 0, "called for by the rise: towers braced, house guided, feet tied",
-                           "not called for by the rise; called for where the push says so"),
+        bracing=word_where(high > 0, "called for by the rise: towers braced, feet tied",
+                           "not called for by the rise; see the push"),
         temporary_works=word_where(designed > 0, "TO BE DESIGNED BY AN ENGINEER",
-                                   "not called for by rise or reason; the engineer decides"),
+                                   "not called for by rise or reason"),
     )  # fmt: skip
 
 

@@ -64,19 +64,20 @@ def limits_of(job: Job, walls: Sequence[Wall], stop_house: Number, stop_jack: Nu
     difference = minimum(allow.movement_difference, *(row.difference for row in rows))
     stop = stop_between(job.widest_spacing, allow.movement_stop, difference)
     alarm = stop * allow.movement_alarm / allow.movement_stop
-    call, error = minimum(allow.call_rise, difference), instrument_error(job.instrument, allow)
+    call, other = minimum(allow.call_rise, difference), other_error(job.instrument, allow)
+    error = where(same(job.instrument, ROD), allow.rod_error, other)
     blind = hidden_by(error)
     sees = word_where(within(blind, stop), "it sees the stop", "STOP: it cannot see the stop; use a better one")
     table = tuple(_table(alarm, stop, call, stop_house, stop_jack, allow))
     return Limits(
         walls=rows, table=table, difference=difference, spacing=job.widest_spacing, stop=stop, alarm=alarm,
-        closest=stop_between(job.closest_spacing, allow.movement_stop, difference), call=call, error=error,
+        closest=stop_between(job.closest_spacing, allow.movement_stop, difference), call=call, other=other, error=error,
         blind=blind, sees=sees,
     )  # fmt: skip
 
 
-def instrument_error(instrument: Text, allow: Allowances) -> Number:
-    """Error of one reading of an instrument, either way; one that nobody has named counts as a water tube [m].
+def other_error(instrument: Text, allow: Allowances) -> Number:
+    """Error of one reading without a rod at every jack, either way; what nobody has named counts as a water tube [m].
 
     Args:
         instrument: as named on Job
@@ -85,8 +86,7 @@ def instrument_error(instrument: Text, allow: Allowances) -> Number:
     Source:
         Common practice, no source.
     """
-    by_level = where(same(instrument, "optical level"), allow.level_error, allow.tube_error)
-    return where(same(instrument, ROD), allow.rod_error, by_level)
+    return where(same(instrument, "optical level"), allow.level_error, allow.tube_error)
 
 
 def _wall(wall: Wall, plain: Number) -> WallLimit:
@@ -108,7 +108,7 @@ def _table(
         ("Tilt of the whole house", allow.tilt_alarm, allow.tilt_stop, "-", "Bring the low side up in small calls"),
         ("Rise of one call", call, call, "m", "Read every station after every call"),
         ("Gap over packing or nut", allow.packing_gap, allow.packing_gap, "m", "Close it before the next call"),
-        ("Load of all jacks together", stop_house, stop_house, "kN", "Something holds the house down: look for the tie"),
+        ("Load of all jacks together", stop_house, stop_house, "kN", "Something holds it down: look for the tie"),
         ("Load of the most loaded jack; the others by their own line", stop_jack, stop_jack, "kN",
          "Lower it, look at packing, neighbours and level"),
         ("Wind in gusts", allow.stop_work_wind, allow.stop_work_wind, "m/s", "Packs tight, nuts down, people away"),

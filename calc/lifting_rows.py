@@ -73,7 +73,7 @@ class MovementRow:
     """One line of the one table of movement and load."""
 
     what: Name = note("what is measured")
-    alarm: Number = note("corrected before the next call beyond this, in `unit`; the stop itself where there is no alarm")
+    alarm: Number = note("corrected beyond this, in `unit`; the stop itself where there is no alarm")
     stop: Number = note("work stops beyond this, in `unit`")
     unit: str = note("unit of both")
     do: str = note("what to do")
@@ -91,6 +91,7 @@ class Limits:
     alarm: Number = quantity("m", "difference of neighbours so far apart that is corrected")
     closest: Number = quantity("m", "difference of neighbours at the closest spacing on Job that stops the lift")
     call: Number = quantity("m", "most rise in one call")
+    other: Number = quantity("m", "error of one reading without a rod at every jack")
     error: Number = quantity("m", "error of one reading of the instrument, either way")
     blind: Number = quantity("m", "difference that two such readings can hide")
     sees: Text = note("whether the instrument sees the stop, in words")

@@ -15,7 +15,7 @@ from math import dist
 from calc.allowances import Allowances
 from calc.jacks import JackRow
 from calc.lifting_rows import JackStation
-from calc.number import Name, at_issue, fixed, value_of
+from calc.number import Filed, Name, at_issue, fixed, value_of
 from calc.own_rows import MemberRow
 from calc.reseating import release_plan
 from calc.survey import Job
@@ -37,10 +37,11 @@ def stations_by_count(
     where = {str(member.name): member for member in members}
     places = {str(row.name): _places(row, where[str(row.name)], job, allow) for row in jacks}
     passes = _passes(places, value_of(job.widest_spacing), int(value_of(allow.release_every)))
+    means = Filed([row.name for row in jacks], [row.mean for row in jacks])
     return tuple(
         station
         for row in jacks
-        for station in _stations(row, where[str(row.name)], places[str(row.name)], passes, job, allow)
+        for station in _stations(row, where[str(row.name)], places[str(row.name)], passes, means, job, allow)
     )
 
 
@@ -75,14 +76,15 @@ def _mark(name: str, order: int) -> str:
 
 
 def _stations(
-    row: JackRow, member: MemberRow, places: Sequence[Place], passes: dict[str, int], job: Job, allow: Allowances
-) -> Iterator[JackStation]:
+    row: JackRow, member: MemberRow, places: Sequence[Place], passes: dict[str, int], means: Filed, job: Job,
+    allow: Allowances,
+) -> Iterator[JackStation]:  # fmt: skip
     inputs = (row.count, member.x_start, member.y_start, member.dx, member.dy, member.length, allow.end_distance,
               job.closest_spacing)  # fmt: skip
     for order, (x, y) in enumerate(places):
-        name = _mark(str(row.name), order)
+        name, under = _mark(str(row.name), order), Name(row.name)
         yield JackStation(
-            name=Name(name), member=Name(row.name), x=at_issue(x, *inputs, like=member.x_start),
-            y=at_issue(y, *inputs, like=member.y_start), force=row.mean,
+            name=Name(name), member=under, x=at_issue(x, *inputs, like=member.x_start),
+            y=at_issue(y, *inputs, like=member.y_start), force=means.at(under),
             release=fixed(passes[name], row.count),
         )  # fmt: skip

@@ -17,7 +17,7 @@ from calc.fields import note, quantity
 from calc.number import Name, Number, Text, maximum, minimum, same, total, where, word_where
 from calc.survey import Job
 
-NO_WIND_KNOWN = "within the limits set if no more wind blows than the one at which work stops"
+NO_WIND_KNOWN = "within the limits set if no wind blows that stops work"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
