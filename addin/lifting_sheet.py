@@ -1,6 +1,6 @@
-"""The sheet of the lift: for the foreman, the owner and the engineer who checks it.
+"""The sheets of the lift: one for the foreman, the owner and the engineer who checks it, one with its workings.
 
-Covers   which results of the lift stand where on the sheet, and under which headings.
+Covers   which results of the lift stand where, and under which headings.
 Not      the figures (calc.lifting), where cells stand and how they look (result_book).
 """
 
@@ -16,7 +16,12 @@ from calc.number import Number, Text
 LIFTING_SHEET = "Lifting"
 """Title of the sheet."""
 
-WHAT_LIFTING = "How the house goes up: days, holds, when to stop, loads of each jack, wind, stability, and their checks"
+WHAT_LIFTING = "How the house goes up: when to stop, holds, ties to cut, loads of each jack, days, checks of all"
+
+LIFT_WORKINGS_SHEET = "Lift workings"
+"""Title of the sheet with what wind and stability come from."""
+
+WHAT_LIFT_WORKINGS = "Wind, the face of the house in it, and the push on its jacks both ways, step by step"
 
 NOT_CHECKED = (
     "Not looked at here: crushing and sway of packing and cribs, one jack lost, uneven lifting, carrier beams, bases, "
@@ -28,7 +33,8 @@ NOT_CHECKED = (
 """What the sheet does not say, in words."""
 
 _MARK = Show(attr="name", title="Jack", width=44)
-_SMALL = "[<1]0.0000;#,##0.0"
+_JACK = Show(attr="name", title="Jack", width=34)
+_SMALL = "[=0]0;[<1]0.0000;#,##0.00"
 """Metres and ratios of a thousandth, and kilonewtons, in one column."""
 
 
@@ -66,11 +72,23 @@ def lifting_page(lifting: Lifting, warning: Any) -> Page:
         lifting: the lift worked out
         warning: what stands at its head while the house is not released
     """
-    blocks = (*_for_the_day(lifting), *_for_the_engineer(lifting), *_wind(lifting), *_pushes(lifting))
-    return Page(
-        title=LIFTING_SHEET, heading="Lifting", help=WHAT_LIFTING, warning=warning,
-        blocks=tuple(block for block in blocks if not isinstance(block, Table) or block.records),
-    )  # fmt: skip
+    return Page(title=LIFTING_SHEET, heading="Lifting", help=WHAT_LIFTING, warning=warning,
+                blocks=_with_rows([*_for_the_day(lifting), *_for_the_engineer(lifting)]))  # fmt: skip
+
+
+def lift_workings_page(lifting: Lifting, warning: Any) -> Page:
+    """The sheet with what wind and stability come from.
+
+    Args:
+        lifting: the lift worked out
+        warning: what stands at its head while the house is not released
+    """
+    return Page(title=LIFT_WORKINGS_SHEET, heading="Workings of the lift", help=WHAT_LIFT_WORKINGS, warning=warning,
+                blocks=_with_rows([*_wind(lifting), *_pushes(lifting)]))  # fmt: skip
+
+
+def _with_rows(blocks: Iterable[Block]) -> tuple[Block, ...]:
+    return tuple(block for block in blocks if not isinstance(block, Table) or block.records)
 
 
 def _for_the_day(lifting: Lifting) -> Iterable[Block]:
@@ -98,8 +116,8 @@ def _for_the_day(lifting: Lifting) -> Iterable[Block]:
     ))  # fmt: skip
     yield Table(title="Correct it, stop it", how=False, records=lifting.limits.table, shows=(
         Show(attr="what", title="What is measured", width=44),
-        Show(attr="alarm", title="Correct beyond", format=_SMALL),
-        Show(attr="stop", title="STOP beyond", format=_SMALL), Show(attr="unit"),
+        Show(attr="alarm", title="Correct beyond", format=_SMALL, label=False),
+        Show(attr="stop", title="STOP beyond", format=_SMALL, label=False), Show(attr="unit"),
         Show(attr="do", title="What to do", span=6, width=62)),
         note="A reading that is missing is no reading of 0: not measured is STOP.")  # fmt: skip
     yield Table(title="Preload: the house is loaded onto its jacks before it moves", how=False,
@@ -109,8 +127,8 @@ def _for_the_day(lifting: Lifting) -> Iterable[Block]:
         Show(attr="pressure", title="Oil, mean jack", format="#,##0"),
         Show(attr="look", title="Looked at before the next", span=6, width=62)))  # fmt: skip
     yield Table(title="Hold points", how=False, records=lifting.holds, shows=(
-        Show(attr="point", title="Hold", width=44), Show(attr="every", title="Each so much rise"),
-        Show(attr="times"), Show(attr="look", title="What is looked at", span=5, width=52),
+        Show(attr="point", title="Hold", width=44), Show(attr="every", title="At or each", label=False),
+        Show(attr="times", label=False), Show(attr="look", title="What is looked at", span=5, width=46),
         Show(attr="leave", title="Signed by", span=4, width=40)))  # fmt: skip
     yield Table(title="Ties to cut before breakaway", how=False, records=lifting.ties, shows=(
         Show(attr="what", title="What may hold the house down", width=44),
@@ -125,10 +143,10 @@ def _titled(titles: Mapping[str, str], number_format: str = "") -> tuple[Show, .
 
 def _for_the_engineer(lifting: Lifting) -> Iterable[Block]:
     yield Table(title="Checks of the lift", how=False, records=lifting.checks, verdict="verdict", shows=(
-        Show(attr="name", title="Check", width=44), Show(attr="demand", format=_SMALL),
-        Show(attr="capacity", format=_SMALL), Show(attr="unit"), Show(attr="utilisation", format="0.00"),
+        Show(attr="name", title="Check", width=44), Show(attr="demand", format=_SMALL, label=False),
+        Show(attr="capacity", format=_SMALL, label=False), Show(attr="unit"), Show(attr="utilisation", format="0.00"),
         Show(attr="verdict", span=2, width=20), Show(attr="state", span=2, width=20),
-        Show(attr="source", span=3, width=30)))  # fmt: skip
+        Show(attr="source", span=3, width=24)))  # fmt: skip
     yield Notes(title="Read before the figures below", lines=NOT_CHECKED, span=11)
     yield Table(title="Each jack", records=lifting.loads, shows=(
         _MARK, Show(attr="member", title="Under"), *_titled({
@@ -162,6 +180,7 @@ def _limits(lifting: Lifting) -> Iterable[Block]:
         "error": "Instrument, one reading, either way", "blind": "What two readings can hide"}, "0.0000"))  # fmt: skip
     yield Table(title="Difference each wall bears", records=lifting.limits.walls, shows=show(
         "wall masonry mortar weak difference", wall=Show(attr="wall", width=44),
+        masonry=Show(attr="masonry", width=16), mortar=Show(attr="mortar", width=13),
         difference=Show(attr="difference", format="0.0000")))  # fmt: skip
     yield Listing(title="A high lift, or a storey below", record=lifting.high, shows=_titled({
         "high": "Higher than without bracing", "below": "Storey or basement below",
@@ -177,7 +196,7 @@ def _wind(lifting: Lifting) -> Iterable[Block]:
         "terrain": "Terrain", "terrain_factor": "k2, terrain and height", "design": "Design wind speed",
         "checked": "Looked at for", "pressure": "Design pressure", "passes": "A check that holds says"}))  # fmt: skip
     yield Table(title="k2 at the top of the house", records=wind.terrains, shows=show(
-        "terrain low middle high factor", terrain=Show(attr="terrain", width=44)))  # fmt: skip
+        "terrain low middle high factor", terrain=Show(attr="terrain", width=34)))  # fmt: skip
     yield Table(title="k1 between its rows", records=wind.steps, shows=show("low high share change"))
     yield Listing(title="Face in the wind", record=faces, shows=_titled({
         "heads": "Jack heads above the floor", "parapet": "Highest parapet", "top": "Top above the floor",
@@ -186,11 +205,11 @@ def _wind(lifting: Lifting) -> Iterable[Block]:
     }))  # fmt: skip
     yield Table(title="Face of each storey", records=faces.storeys, shows=show(
         "level along_x along_y bottom top middle area_x area_y moment_x moment_y",
-        level=Show(attr="level", title="Storey", width=44)))  # fmt: skip
+        level=Show(attr="level", title="Storey", width=34)))  # fmt: skip
     yield Table(title="Outer extent of each room", records=faces.rooms, shows=show(
-        "room level half west east south north ridge", room=Show(attr="room", width=44)))  # fmt: skip
+        "room level half west east south north ridge", room=Show(attr="room", width=34)))  # fmt: skip
     yield Table(title="What stands up from the roof", records=faces.upstands, shows=show(
-        "item height", item=Show(attr="item", width=44)))  # fmt: skip
+        "item height", item=Show(attr="item", width=34)))  # fmt: skip
 
 
 def _pushes(lifting: Lifting) -> Iterable[Block]:
@@ -225,7 +244,7 @@ def _push(row: Direction, title: str) -> Sequence[Block]:
             "wind_whole": "Least of these three",
             "wind_jacks": "Times this wind: jacks", "wind_share": "Times its speed: all of them"})),
         Table(title=f"{title}: jacks from the middle", records=group.arms,
-              shows=show("name off arm square", name=_MARK)),
+              shows=show("name off arm square", name=_JACK)),
         Table(title=f"{title}: each jack", records=found.jacks, shows=show(
-            "name arm still windy extra most least to_full to_loose full loose", name=_MARK)),
+            "name arm still windy extra most least to_full to_loose full loose", name=_JACK)),
     )  # fmt: skip

@@ -8,7 +8,14 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, fields
 from typing import Any
 
-from addin.lifting_sheet import LIFTING_SHEET, WHAT_LIFTING, lifting_page
+from addin.lifting_sheet import (
+    LIFT_WORKINGS_SHEET,
+    LIFTING_SHEET,
+    WHAT_LIFT_WORKINGS,
+    WHAT_LIFTING,
+    lift_workings_page,
+    lifting_page,
+)
 from addin.result_book import Listing, Notes, Page, Show, Table, show
 from calc.estimate import Estimate
 from calc.fields import note, quantity
@@ -20,8 +27,8 @@ from calc.take_down_rows import MemberTotal, StoreyBlock
 
 TABS = (
     "Contents", "Offer", "Bill", "Since issue", "Measurement", "Rise", "Plan", "Jacks", "Lifting", "Loads",
-    "Ground check", "Checks", "Basis", "Followed through", "Workings", "Own loads", "Geometry", "Centre", "Plan data",
-    "At issue",
+    "Ground check", "Checks", "Basis", "Followed through", "Workings", "Own loads", "Geometry", "Centre",
+    LIFT_WORKINGS_SHEET, "Plan data", "At issue",
 )  # fmt: skip
 """Result sheets in the order of their tabs."""
 
@@ -52,6 +59,7 @@ WHAT = {
     "Own loads": "Weight of every part: walls, openings, slabs, beams, columns, attached things",
     "Geometry": "Grid, walls, sides of rooms",
     "Centre": "Centre of what is lifted, part by part",
+    LIFT_WORKINGS_SHEET: WHAT_LIFT_WORKINGS,
     "Plan data": "Where every stroke and mark of the plan stands",
     "At issue": "What was worked out when this workbook was issued, and whether it still holds",
 }
@@ -112,6 +120,7 @@ def pages(found: Estimate, survey: Survey, job_texts: dict[str, Text]) -> tuple[
         _bill(found),
         _since(found),
         _plan_data(found),
+        lift_workings_page(found.lifting, found.release.jack_heading),
         lifting_page(found.lifting, found.release.jack_heading),
         _checks(found),
         _offer(found, job_texts),

@@ -102,7 +102,7 @@ class HoldPoint:
     """Work stops here until somebody has looked and signed."""
 
     point: Name = note("when")
-    every: Number = quantity("m", "of rise between two of them; 0 where it comes at one rise only")
+    every: Number = quantity("m", "rise at which it comes, or between two of them")
     times: Number = quantity("No", "how often in the lift")
     look: str = note("what is looked at")
     leave: str = note("what is signed before the next step")

@@ -71,13 +71,13 @@ def hold_points(plan: StrokePlan, breakaway: Number, stroke: Number, stage: Numb
         stroke: lift of one stroke that counts [m]
         stage: rise that is built up before the next is lifted [m]
     """
-    none, one = fixed(0, breakaway, breakaway), fixed(1, plan.cycles, plan.cycles)
+    one = fixed(1, plan.cycles, plan.cycles)
     rows: Sequence[tuple[str, Number, Number, tuple[str, str]]] = (
         ("Breakaway", breakaway, one, FIRST_LIFT),
         ("End of each stroke", stroke, plan.cycles, EACH_STROKE),
         ("End of each stage of masonry", stage, plan.stages, EACH_STAGE),
-        ("Full rise", none, one, FULL_RISE),
-        ("Load back on masonry", none, one, TRANSFER),
+        ("Full rise", plan.rise, one, FULL_RISE),
+        ("Load back on masonry", plan.rise, one, TRANSFER),
     )
     return tuple(_holds(rows))
 

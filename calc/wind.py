@@ -149,7 +149,7 @@ def wind_of(job: Job, top: Number, allow: Allowances) -> Wind:
         second=second, terrain=in_open, terrain_factor=factor, design=design, checked=checked,
         pressure=wind_pressure(checked, allow.air_pressure) * allow.wind_reduction,
         told=word_where(known > 0, "the design wind of the place",
-                        "the wind at which work stops: the wind of the place is NOT KNOWN"),
+                        "NOT KNOWN: looked at for the wind that stops work"),
         passes=word_where(known > 0, WITHIN, NO_WIND_KNOWN),
     )  # fmt: skip
 
