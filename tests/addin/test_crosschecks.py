@@ -560,7 +560,7 @@ def test_no_change_of_a_readable_house_raises_and_what_passes_can_be_worked_out(
 
 @pytest.mark.parametrize(("stroke", "faulty"), [(31.0, False), (30.0, True), (25.0, True)])
 def test_a_stroke_that_reserve_and_seating_use_up_is_a_fault_in_its_cell(sound, stroke, faulty):
-    entry = replace(sound.job["stroke"], value=stroke, blank=False, where=CellRef("Job", f"B{JOB_ROW['stroke']}"))
+    entry = replace(sound.job["stroke"], value=stroke, where=CellRef("Job", f"B{JOB_ROW['stroke']}"))
     faults, _ = cross_check(replace(sound, job={**sound.job, "stroke": entry}))
     told = [str(problem) for problem in faults if problem.code == "STROKE-SHORT"]
     assert len(told) == faulty
