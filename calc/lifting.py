@@ -69,7 +69,7 @@ def lifting_of(survey: Survey, given: ToLift, allow: Allowances) -> Lifting:
     none = fixed(0, predicted, predicted)
     mean, most = ratio(predicted, jacks, 0), maximum(*(station.force for station in stations), none)
     stop_house, stop_jack = predicted * allow.load_stop_house, most * allow.load_stop_jack
-    limits = limits_of(job, [wall for wall in survey.walls if wall.storey == 1], stop_house, stop_jack, allow)
+    limits = limits_of(job, survey.walls, stop_house, stop_jack, allow)
     habits, outputs = stroke_habits(job, limits.call, allow), outputs_of(allow)
     plan = stroke_plan(rise, jacks, habits)
     oil = oil_plan(plan, jacks, allow.jack_piston, allow.pump_flow, habits)

@@ -54,7 +54,7 @@ def limits_of(job: Job, walls: Sequence[Wall], stop_house: Number, stop_jack: Nu
 
     Args:
         job: the Job entries
-        walls: ground walls
+        walls: of every storey: an upper one bends with the wall it stands on
         stop_house: measured load of the house at which the lift stops [kN]
         stop_jack: measured load of the most loaded jack at which the lift stops [kN]
         allow: the allowances
