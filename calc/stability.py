@@ -283,9 +283,7 @@ def _times(left: Number, of_wind: Number, no_wind: Number) -> Number:
     return where(left < 0, 0, ratio(left, of_wind, no_wind))
 
 
-def stability_checks(
-    found: Stability, usable: Number, rules_source: str, passes: Text = WITHIN
-) -> Iterable[CheckRow]:
+def stability_checks(found: Stability, usable: Number, rules_source: str, passes: Text = WITHIN) -> Iterable[CheckRow]:
     """Checks of one direction.
 
     Args:
