@@ -24,16 +24,18 @@ from calc.survey import GridLine, Survey
 PLAN_COLUMNS = {
     "Grid": ("name",),
     "Rooms": ("name", "storey", "corner", "opposite", "outline", "above", "span", "floor"),
-    "Walls": ("name", "storey", "start", "end"),
-    "Openings": ("wall",),
+    "Walls": ("name", "storey", "start", "end", "masonry", "mortar", "at_lift", "system"),
+    "Openings": ("wall", "kind", "block_up"),
     "Beams": ("name", "storey", "start", "end", "carries_slab", "bears_on", "plinth_beam"),
-    "Columns": ("name", "storey", "point"),
+    "Columns": ("name", "storey", "point", "system"),
     "Attached": ("name", "on"),
     "Footings": ("members",),
+    "Kit": ("name", "type", "size"),
 }
-"""Entries the plan rests on: who meets, carries and stands on whom."""
+"""Entries the plan rests on: who meets, carries and stands on whom, and how each wall is lifted."""
 
-COUNTED = ("Grid", "Rooms", "Walls", "Openings", "Beams", "Columns", "Attached", "Footings", "Levels", "Condition")
+COUNTED = ("Grid", "Rooms", "Walls", "Openings", "Beams", "Columns", "Attached", "Footings", "Levels", "Condition",
+           "Kit")  # fmt: skip
 LAST_ROW = 400
 """Rows looked at for entries added after issue."""
 

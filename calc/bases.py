@@ -75,7 +75,8 @@ def pad_rows(jacks: Sequence[JackRow], allowable: Number, allow: Allowances) -> 
         laid = maximum(side, allow.base_step)
         rows.append(PadRow(
             name=jack.name, kind=jack.kind, count=jack.count, load=jack.uneven, allowable=allowable, side=laid,
-            thickness=pad_thickness(laid, allow.jack_plate, allow.base_thickness_least, allow.base_thickness_step),
+            thickness=maximum(jack.base_thickness, pad_thickness(
+                laid, allow.jack_plate, allow.base_thickness_least, allow.base_thickness_step)),
             pressure=jack.uneven / laid**2,
         ))  # fmt: skip
     return rows

@@ -1,26 +1,54 @@
-"""Jack stations where no plan places them yet: the counts of the first answer, spread evenly.
+"""Jack stations of the lift: those of the jack plan, or where it has no layout a count spread evenly.
 
-Covers   places along each wall between its end jacks, beside each column along x; passes of a re-seating in which no
-         neighbours are released, round corners too.
-Not      openings, junctions and corners shared by two walls: that is what a jack plan is for (jack_plan_rows).
+Covers   the plan's jacks as stations; without them places along each wall between its end jacks, beside each column
+         along x; passes of a re-seating in which no neighbours are released, round corners too.
+Not      where a plan puts its jacks (jack_plan); a count looks at no openings, junctions and shared corners.
 Signs    x east, y north.
 Units    m, kN.
-Sources  none of its own; the mean load of a wall stands for each of its jacks.
+Sources  none of its own; without a plan the mean load of a wall stands for each of its jacks.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import combinations
 from math import dist
 
 from calc.allowances import Allowances
+from calc.jack_plan_rows import JackPlan
 from calc.jacks import JackRow
 from calc.lifting_rows import JackStation
-from calc.number import Filed, Name, at_issue, fixed, value_of
+from calc.number import Filed, Name, Number, at_issue, fixed, value_of
 from calc.own_rows import MemberRow
-from calc.reseating import release_plan
+from calc.reseating import release_passes
 from calc.survey import Job
 
 Place = tuple[float, float]
+
+
+def stations_of(
+    plan: JackPlan | None, inputs: Mapping[str, Sequence[Number]], counted: Sequence[JackStation], job: Job
+) -> tuple[JackStation, ...]:
+    """The jacks of the plan; under a wall or column without a layout those of the first answer.
+
+    Args:
+        plan: where every jack stands; none where none was made
+        inputs: what the jacks of each wall and column rest on [each in its own unit]
+        counted: a station for every jack of the first answer
+        job: the Job entries
+    """
+    if plan is None:
+        return tuple(counted)
+    laid_out = {member.name for member in plan.members if member.states}
+    length, force = job.widest_spacing, job.jack_rating
+    planned = [
+        JackStation(
+            name=Name(jack.name), member=Name(jack.member),
+            x=at_issue(jack.x, *inputs[jack.member], like=length),
+            y=at_issue(jack.y, *inputs[jack.member], like=length),
+            force=at_issue(jack.soft, *inputs[jack.member], like=force), release=fixed(jack.release, length),
+        )
+        for jack in plan.jacks
+    ]  # fmt: skip
+    return (*planned, *(station for station in counted if str(station.member) not in laid_out))
 
 
 def stations_by_count(
@@ -68,7 +96,7 @@ def _passes(places: dict[str, list[Place]], near: float, every: int) -> dict[str
         for b, second in enumerate(there)
         if dist(first, second) <= near
     ]
-    return release_plan(lines, corners, every)
+    return release_passes(lines, corners, every)
 
 
 def _mark(name: str, order: int) -> str:

@@ -47,7 +47,7 @@ def all_lines(
         *_tests(survey), *_services("S01", survey), *cuts, *_taken_down(work),
         *blocks, *_props(work), *_struts(own, work),
         *inside, *outside, *bases, *(again("D04", dug, bulked(dug.number, allow.bulking)) for dug in inside),
-        *stations, *_pockets(work), *_carrier_beams(work, allow), *_lifting(work),
+        *stations, *_pockets(work), *_carrier_beams(work), *_lifting(work),
         *_under_walls(work, allow), *_rebuilt(work),
         *_filled_trenches(inside, outside, bases), *_floors(work),
         *(again("M01", block, block.number) for block in blocks), *_grouting(survey),
@@ -173,10 +173,9 @@ def _pockets(work: Workings) -> Iterable[MeasuredLine]:
         yield line("J02", f"wall {wall.name}", wall.pockets)
 
 
-def _carrier_beams(work: Workings, allow: Allowances) -> Iterable[MeasuredLine]:
+def _carrier_beams(work: Workings) -> Iterable[MeasuredLine]:
     for wall in work.walls:
-        yield steel_line("J03", f"wall {wall.name}", wall.up * allow.carrier_beams_side_by_side, wall.net,
-                         allow.carrier_beam_mass)  # fmt: skip
+        yield steel_line("J03", f"wall {wall.name}", wall.up * wall.beams, wall.net, wall.beam_mass)
 
 
 def _lifting(work: Workings) -> Iterable[MeasuredLine]:

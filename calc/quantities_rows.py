@@ -46,6 +46,8 @@ class WallMeasure:
     length: Number = quantity("m", "length")
     deducted: Number = quantity("m", "lost to walls it meets")
     net: Number = quantity("m", "length, net of the walls it meets")
+    beams: Number = quantity("No", "carrier beams side by side, or on both sides")
+    beam_mass: Number = quantity("kg/m", "of one of them")
     thickness: Number = quantity("m", "its thickness")
     new_thickness: Number = quantity("m", "thickness of new masonry under it")
     pockets: Number = quantity("No", "pockets cut for beams")

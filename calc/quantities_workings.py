@@ -118,7 +118,10 @@ class _Builder:
     ) -> None:
         self.survey, self.plan, self.own, self.bases, self.allow = survey, plan, own, bases, allow
         self.figures = figures_of(survey.job.cut_level.value, levels, allow)
-        self.counts = Filed([row.name for row in jacks], [row.count for row in jacks])
+        marks = [row.name for row in jacks]
+        self.counts = Filed(marks, [row.count for row in jacks])
+        self.beams, self.masses = Filed(marks, [row.beams for row in jacks]), Filed(marks, [r.beam_mass for r in jacks])
+        self.pocket_spacings = Filed(marks, [row.pocket_spacing for row in jacks])
         self.xs = Filed([line.name for line in survey.letters], [line.offset for line in survey.letters])
         self.ys = Filed([line.name for line in survey.numbers], [line.offset for line in survey.numbers])
         self.thicknesses = Filed([wall.name for wall in own.walls], [wall.thickness for wall in own.walls])
@@ -166,7 +169,8 @@ class _Builder:
                 reach=where(either(same(beside, "free"), same(beside, "unknown")), 1, 0),
                 plastered=plastered, finished=built * plastered, net=net, thickness=thickness,
                 new_thickness=maximum(self.allow.new_wall_thickness, thickness),
-                pockets=where(count > 0, ceil(net / self.allow.pocket_spacing), 0),
+                beams=self.beams.at(name), beam_mass=self.masses.at(name),
+                pockets=where(count > 0, ceil(net / self.pocket_spacings.at(name)), 0),
             )  # fmt: skip
 
     # ------------------------------------------------------------------------------------------ inside

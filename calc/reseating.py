@@ -1,8 +1,7 @@
 """Which jacks are released together when the jacks are re-seated: a part of each wall at a time, none adjacent.
 
 Covers   passes for jacks in lines that meet at corners and junctions.
-Not      how many passes and how long they take (strokes); whether the neighbours carry what a
-         released jack gave up (one lost).
+Not      how long a pass takes (lifting); whether the neighbours carry what a released jack gave up (one lost).
 Units    counts. Names and whole numbers: a solver.
 Sources  every fourth released, none adjacent, or every second with a partner pack at each: common practice, no source.
 """
@@ -14,7 +13,7 @@ from itertools import pairwise
 from calc.errors import DomainError, require
 
 
-def release_plan(lines: Sequence[Sequence[str]], corners: Iterable[tuple[str, str]], every: int) -> dict[str, int]:
+def release_passes(lines: Sequence[Sequence[str]], corners: Iterable[tuple[str, str]], every: int) -> dict[str, int]:
     """The pass in which each jack is released, counted from 1.
 
     In one pass no two neighbours are released, and of the jacks of a line no more than one in `every`, rounded up.
@@ -28,7 +27,7 @@ def release_plan(lines: Sequence[Sequence[str]], corners: Iterable[tuple[str, st
     Raises:
         DomainError: less than one in two, a jack in two lines, or a corner that names an unknown jack
 
-    >>> release_plan([["J1", "J2", "J3", "J4", "J5"]], [], 4)
+    >>> release_passes([["J1", "J2", "J3", "J4", "J5"]], [], 4)
     {'J1': 1, 'J2': 2, 'J3': 3, 'J4': 4, 'J5': 1}
     """
     require("one in so many jacks", every, "No", "be at least", 2)

@@ -14,6 +14,9 @@ from typing import Any
 
 from addin import tables
 from calc.allowances import Allowances
+from calc.jack_plan import plan_jacks
+from calc.jack_plan_rows import JackPlan
+from calc.member_rules import BaseRules, JackRules, MemberRules, PackingRules, SteelRules
 from calc.number import text_of
 from calc.own_loads import own_loads
 from calc.own_rows import OwnLoads
@@ -29,6 +32,7 @@ from calc.survey import (
     GridLine,
     GridPoint,
     Job,
+    KitItem,
     Material,
     Opening,
     Room,
@@ -57,6 +61,11 @@ BLANK = Entered(value=0.0, given=False)
 
 ALLOWANCES = Allowances(**{row.key: row.value for row in tables.allowances()})
 """The allowances as shipped."""
+
+RULES = MemberRules(steel=tables.rules(SteelRules), packing=tables.rules(PackingRules),
+                    bases=tables.rules(BaseRules), jacks=tables.rules(JackRules))  # fmt: skip
+BASIS = tables.plan_basis(RULES)
+"""Rules and tables as shipped."""
 
 BARE = {"plastered": 0}
 """An unplastered wall, whose weight is length x thickness x height x unit weight."""
@@ -142,6 +151,12 @@ def footing(members: str, **changes: Any) -> Footing:
     return Footing(label=members, members=tuple(members.split()), **{**usual, **changes})
 
 
+def kit(name: str, kind: str, number: float, **changes: Any) -> KitItem:
+    usual: dict[str, Any] = {"rating": entered(200.0), "stroke": entered(0.15), "closed": entered(0.28),
+                             "length": BLANK}  # fmt: skip
+    return KitItem(name=name, kind=kind, number=entered(number), **{**usual, **changes})
+
+
 def lines(offsets: Mapping[str, float]) -> tuple[GridLine, ...]:
     return tuple(GridLine(name=name, offset=float(offset)) for name, offset in offsets.items())
 
@@ -150,7 +165,8 @@ def house(letters: Mapping[str, float], numbers: Mapping[str, float], **parts: A
     """A whole survey; `parts` are sequences of records, `job` a Job, `uses` a changed list of imposed loads."""
     uses = parts.pop("uses", USES)
     rest = {key: tuple(value) for key, value in parts.items() if key != "job"}
-    titles = ("rooms", "walls", "openings", "beams", "columns", "attached", "footings", "readings", "cracks", "rates")
+    titles = ("rooms", "walls", "openings", "beams", "columns", "attached", "footings", "readings", "cracks", "rates",
+              "kit")  # fmt: skip
     empty: dict[str, tuple[Any, ...]] = dict.fromkeys(titles, ())
     return Survey(
         job=parts.get("job", job()), letters=lines(letters), numbers=lines(numbers),
@@ -208,6 +224,12 @@ def worked(survey: Survey, allowances: Allowances = ALLOWANCES) -> Worked:
     sharing = sharing_of(survey, plan, own)
     return Worked(survey=survey, plan=plan, own=own, sharing=sharing,
                   taken=take_down(survey, plan, own, sharing, allowances))  # fmt: skip
+
+
+def planned(survey: Survey, rise: float = 0.9, allowances: Allowances = ALLOWANCES) -> JackPlan:
+    """The jack plan of a house."""
+    found = worked(survey, allowances)
+    return plan_jacks(survey, found.plan, found.sharing, found.own, found.taken.bases, rise, BASIS, allowances)
 
 
 def four_walls(corners: Sequence[str], **changes: Any) -> list[Wall]:

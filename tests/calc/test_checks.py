@@ -118,4 +118,4 @@ def test_nothing_is_ever_released_by_this_estimate(again, demo):
                   for w in demo.survey.walls)  # fmt: skip
     found = again(job=answered, walls=walls, cracks=())
     assert found.release.grade == "budget"
-    assert "Every jack placed, every state checked" in missing(found)
+    assert "Walls, columns and settlement checked by the engineer" in missing(found)

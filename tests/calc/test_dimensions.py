@@ -11,7 +11,7 @@ import pytest
 import calc
 from addin.estimating import Worked, item_texts
 from addin.kinds import Quantities
-from addin.surveying import build_allowances, build_survey
+from addin.surveying import build_allowances, build_rules, build_survey
 from addin.units import quantity, same_dimension
 from calc.estimate import Estimate, estimate
 from calc.measure import earth_volume, masonry_volume, plaster_area, spread_volume
@@ -21,16 +21,21 @@ from tests.calc.test_member_kinds import MODULES as MEMBERS
 
 SOLVERS = {"outlines", "skeletons", "nearby", "plan", "plan_rows", "plan_slabs", "plan_bearings", "line_loads",
            "sharing", "beam_choice", "base_strips", "circuits", "circuit_search", "circuit_balance",
-           "levelling", "reseating", "lifting_stations",
-           "beam_loads", "beam_on_jacks", "beam_cases", "beam_batch", "complementarity", "placing",
-           "placing_paths", "placing_reasons", "placing_rules", "placing_search"}  # fmt: skip
+           "levelling", "beam_loads", "beam_on_jacks", "beam_cases", "beam_batch", "complementarity", "placing",
+           "placing_paths", "placing_reasons", "placing_rules", "placing_search", "jack_lines", "jack_plan",
+           "jack_plan_rows", "jack_plan_walls", "jack_walls", "jack_columns", "jack_on_bases", "jack_steering",
+           "jack_sections", "jack_supports", "circuit_bands", "reseating", "lifting_stations"}  # fmt: skip
 """Modules that take floats by design: geometry, who gets how much, searches, choices out of a list."""
+
+WORKED_OUT = (".planned.plan", ".planned.members", ".planned.jacks", ".planned.circuits", ".planned.steering")
+"""Records of the jack plan: floats, worked out at issue."""
 
 RUN_ELSEWHERE = dict.fromkeys(("movement", "tilt", "strokes", "stability"), "tests/calc/test_lift_kinds")
 """Formulas the estimate does not call, and where they are run in quantities."""
 
 NOT_RUN = {
     "estimate.prepare": "works on floats",
+    "lift_works.plinth_beam_row": "the demo has no plinth beam; run in tests/calc/test_lift_works",
     "prices.missing_rates": "works on floats",
     "changes.changed": "works on floats",
     "changes.difference_of": "a sum of what is run",
@@ -75,7 +80,7 @@ def run(demo: Worked) -> tuple[Estimate, set[str]]:
     survey = build_survey(demo.rows, kind, allowances)
     sys.setprofile(note)
     try:
-        found = estimate(survey, demo.prepared, allowances, item_texts())
+        found = estimate(survey, demo.prepared, allowances, item_texts(), build_rules(demo.rows, kind))
     finally:
         sys.setprofile(None)
     return found, ran
@@ -97,7 +102,7 @@ def numbers_of(record, path=""):
 
 def test_every_field_has_the_dimension_it_states(run):
     found, _ = run
-    checked = list(numbers_of(found))
+    checked = [row for row in numbers_of(found) if not row[0].startswith(WORKED_OUT)]
     assert len(checked) > 5000
     wrong = [f"{path}: {value} is not in {unit}" for path, value, unit in checked if not _fits(value, unit)]
     assert wrong == []

@@ -5,10 +5,27 @@ from itertools import combinations, pairwise
 
 import pytest
 
+from calc.lifting_stations import stations_by_count, stations_of
+from tests.houses import ALLOWANCES
+
 
 @pytest.fixture(scope="module")
 def stations(demo):
-    return demo.found.lifting.stations
+    """Those of the count, whether or not a plan places them."""
+    return stations_by_count(demo.found.jacks, demo.found.taken.own.members, demo.survey.job, ALLOWANCES)
+
+
+def test_the_lift_takes_the_jacks_of_the_plan_where_it_has_a_layout(demo, stations):
+    plan, found = demo.prepared.jacks, demo.found.lifting.stations
+    assert [(s.name, s.x, s.y, s.force) for s in found[: len(plan.jacks)]] == [
+        (jack.name, jack.x, jack.y, jack.soft) for jack in plan.jacks
+    ]
+    laid_out = {member.name for member in plan.members if member.states}
+    assert {s.member for s in found[len(plan.jacks) :]} == {s.member for s in stations} - laid_out
+
+
+def test_without_a_plan_the_lift_takes_the_count(demo, stations):
+    assert stations_of(None, {}, stations, demo.survey.job) == stations
 
 
 def test_there_is_a_station_for_every_jack_of_the_count_under_its_own_name(demo, stations):
