@@ -1,8 +1,9 @@
 """Allowances held to what the calculation can use: each has limits of its own beside its shipped value.
 
-Covers   a shipped allowance changed to a value below its least or above its most.
-Not      whether it is there (reader), in which spelling (cross_frame), two allowances against each other; rows of the
-         user's own, which the calculation does not ask for.
+Covers   a shipped allowance changed to a value below its least or above its most; a jack stroke that reserve and
+         seating use up.
+Not      whether it is there (reader), in which spelling (cross_frame), other allowances against each other; rows
+         of the user's own, which the calculation does not ask for.
 Signs    none.
 Units    those of the row.
 Sources  limits of templates/data/allowances.csv: set by this project, wide enough for any house.
@@ -11,6 +12,8 @@ Sources  limits of templates/data/allowances.csv: set by this project, wide enou
 from addin import tables
 from addin.cross_house import Findings, cell_of, name_of, number_of
 from addin.entries import folded
+from addin.layout import JOB
+from addin.problems import CellRef
 from addin.reader import Reading
 
 
@@ -32,3 +35,28 @@ def check_allowances(reading: Reading, found: Findings) -> None:
             f"it must be {limit.least:.10g} to {limit.most:.10g}{unit}",
             f"Type a value between them; as shipped it is {limit.value:.10g}{unit}.",
         )  # fmt: skip
+
+
+def check_stroke(reading: Reading, found: Findings) -> None:
+    """A stroke of which nothing is left lifts nothing.
+
+    Args:
+        reading: a survey whose cells all read
+        found: collects a fault where reserve and seating use the stroke up
+    """
+    figures = {row.key: row.value for row in tables.allowances()}
+    for row in reading.tables["Allowances"]:
+        value = number_of(row, "value")
+        if value is not None:
+            figures[folded(name_of(row))] = value
+    lost = figures["stroke_reserve"] + figures["stroke_seating"]
+    entry, (column,) = reading.job["stroke"], (column for column in JOB if column.key == "stroke")
+    stroke = entry.value if isinstance(entry.value, (int, float)) else column.default
+    assert isinstance(stroke, (int, float))  # the reader took it, or its default stands in
+    if stroke > 1000 * lost:
+        return
+    found.fault(
+        "STROKE-SHORT", entry.where if entry.where.cell else CellRef("Job", ""), "the jack stroke", f"{stroke:.10g} mm",
+        f"reserve and seating on Allowances take {1000 * lost:.10g} mm of it and leave nothing to lift with",
+        "Type the stroke of the jack, or smaller figures for stroke_reserve and stroke_seating.",
+    )  # fmt: skip

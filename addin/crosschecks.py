@@ -11,7 +11,7 @@ Sources  none.
 import re
 from collections.abc import Iterable
 
-from addin.cross_allowances import check_allowances
+from addin.cross_allowances import check_allowances, check_stroke
 from addin.cross_frame import check_grid, check_levels, check_names, check_spellings, check_tapes
 from addin.cross_house import Findings, house_of
 from addin.cross_parts import check_attached, check_footings
@@ -47,6 +47,7 @@ def cross_check(reading: Reading) -> tuple[list[Problem], list[Problem]]:
     """
     found = Findings()
     check_allowances(reading, found)
+    check_stroke(reading, found)
     if found.faults:
         # Any geometry would rest on a figure that cannot be used.
         return _sorted(found.faults), []

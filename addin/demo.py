@@ -57,7 +57,7 @@ _JOB: dict[str, Value] = {
     "jack_rating": 200,
     "bearing": 150,
     "bearing_from": "soil name",
-    "instrument": "optical level",
+    "instrument": "rod and rule at every jack with optical level",
     "beams_left_in": "no",
     "beams_known": "unknown",
     "transfer_age": 14,
@@ -121,6 +121,8 @@ def demo_rows() -> dict[str, list[dict[str, Value]]]:
             "name value source",
             ("cheap_per_area", 5000, _USUAL_PRICE.format(250, 2700, 2300)),
             ("dear_per_area", 7000, _USUAL_PRICE.format(350, 3800, 3200)),
+            # Mortar of inner walls is unknown: neighbours may differ by 1 mm only, and 1 mm would not be seen.
+            ("rod_error", 0.0005, "steel rules read to half a millimetre, tried out: invented for the demo"),
         ),
         "Kit": _kit(),
         "Rates": _rates(tables.items()),

@@ -18,8 +18,8 @@ from addin.problems import CellRef, Problem
 from addin.reader import Reading, Row
 from addin.survey_book import blank_text
 
-ASKED_OF_JOB = ("cut_level", "bearing", "bearing_from", "empty", "instrument", "beams_left_in", "beams_known",
-                "transfer_age", "engineer", "licence", "release_date")  # fmt: skip
+ASKED_OF_JOB = ("cut_level", "bearing", "bearing_from", "empty", "wind_speed", "terrain", "instrument",
+                "beams_left_in", "beams_known", "transfer_age", "engineer", "licence", "release_date")  # fmt: skip
 """Entries of Job that hold back the release while they are blank."""
 
 ASKED = {

@@ -28,6 +28,7 @@ from calc.number import Traced, TracedText, text_of
 FORMATS = {
     "m": "0.000", "m2": "0.00", "m3": "0.00", "kN": "#,##0.00", "kN/m": "0.00", "kN/m2": "0.00", "kN/m3": "0.00",
     "kN m": "#,##0.0", "No": "0", "-": "0.000", "deg": "0.0", "No/m2": "0.00", "kN/m2/deg": "0.000", "kg": "#,##0",
+    "day": "0.0", "m/s": "0.0",
 }  # fmt: skip
 """How numbers of each unit are shown."""
 
@@ -46,6 +47,8 @@ class Show:
     format: str = ""
     span: int = 1
     """Columns of the sheet it takes up."""
+    label: bool = True
+    """Whether its title names what it shows where a formula is told in words."""
 
 
 def show(attrs: str, **changes: Show) -> tuple[Show, ...]:
@@ -185,7 +188,8 @@ class ResultBook:
             for spot, node, shown, _ in _cells(placed):
                 if isinstance(node, (Traced, TracedText)) or (isinstance(node, str) and type(node) is not str):
                     self.homes.place(node, spot)
-                    if isinstance(block, Listing) or not isinstance(node, Traced) or node.op != "entry":
+                    named = isinstance(block, Listing) or not isinstance(node, Traced) or node.op != "entry"
+                    if shown.label and named:
                         self.labels.setdefault(id(node), _title(shown).lower())
                 elif isinstance(node, (int, float)):
                     self.homes.constants[spot.sheet, spot.row, spot.column] = node

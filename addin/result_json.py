@@ -9,6 +9,7 @@ from typing import Any
 
 from addin.estimating import Worked
 from addin.last_issue import Changes
+from addin.lifting_json import lifting_data
 from addin.problems import Problem
 from calc.jack_plan_rows import JackPlan
 from calc.number import text_of
@@ -73,6 +74,7 @@ def result(worked: Worked) -> dict[str, Any]:
                 for row in found.column_pressures
             },
         },
+        "lifting": lifting_data(found.lifting),
         "release": {
             "grade": released,
             "missing": [r.what for r in found.release.requirements if text_of(r.answer) == "missing"],

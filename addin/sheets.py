@@ -9,6 +9,14 @@ from dataclasses import dataclass, fields
 from typing import Any
 
 from addin.jack_sheets import jack_pages
+from addin.lifting_sheet import (
+    LIFT_WORKINGS_SHEET,
+    LIFTING_SHEET,
+    WHAT_LIFT_WORKINGS,
+    WHAT_LIFTING,
+    lift_workings_page,
+    lifting_page,
+)
 from addin.result_book import Listing, Notes, Page, Show, Table, show
 from calc.estimate import Estimate
 from calc.fields import note, quantity
@@ -19,9 +27,9 @@ from calc.survey import Survey
 from calc.take_down_rows import MemberTotal, StoreyBlock
 
 TABS = (
-    "Contents", "Offer", "Bill", "Since issue", "Measurement", "Rise", "Plan", "Jacks", "Jack checks", "Carrier beams",
-    "Loads", "Ground check", "Checks", "Basis", "Followed through", "Workings", "Own loads", "Geometry", "Centre",
-    "Plan data", "At issue",
+    "Contents", "Offer", "Bill", "Since issue", "Measurement", "Rise", "Plan", "Jacks", "Lifting", "Jack checks",
+    "Carrier beams", "Loads", "Ground check", "Checks", "Basis", "Followed through", "Workings", "Own loads",
+    "Geometry", "Centre", LIFT_WORKINGS_SHEET, "Plan data", "At issue",
 )  # fmt: skip
 """Result sheets in the order of their tabs."""
 
@@ -44,6 +52,7 @@ WHAT = {
     "Jacks": "Where every jack stands, what it carries, its base and its circuit",
     "Jack checks": "Each wall and column with its jacks, circuits, every state, the counts of the bill",
     "Carrier beams": "Beams to buy or hire, their strength in every state; masonry, needles and collars",
+    LIFTING_SHEET: WHAT_LIFTING,
     "Loads": "What each wall and column carries, storey by storey; the house total; what stays",
     "Ground check": "Pressure under each wall before, trenched, on jacks and after",
     "Checks": "Every check with demand, capacity and verdict; what is missing before the house may be lifted",
@@ -53,6 +62,7 @@ WHAT = {
     "Own loads": "Weight of every part: walls, openings, slabs, beams, columns, attached things",
     "Geometry": "Grid, walls, sides of rooms",
     "Centre": "Centre of what is lifted, part by part",
+    LIFT_WORKINGS_SHEET: WHAT_LIFT_WORKINGS,
     "Plan data": "Where every stroke and mark of the plan stands",
     "At issue": "What was worked out when this workbook was issued, and whether it still holds",
 }
@@ -113,6 +123,8 @@ def pages(found: Estimate, survey: Survey, job_texts: dict[str, Text]) -> tuple[
         _bill(found),
         _since(found),
         _plan_data(found),
+        lift_workings_page(found.lifting, found.release.jack_heading),
+        lifting_page(found.lifting, found.release.jack_heading),
         _checks(found),
         _offer(found, job_texts),
     )

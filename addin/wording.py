@@ -23,6 +23,9 @@ _SIGNS = {
     "at least": (" ≥ ", COMPARE), "more than": (" > ", COMPARE),
 }  # fmt: skip
 
+MOST_TOLD = 8
+"""Figures of which the greatest or least is taken that are still told one by one."""
+
 PHRASE = 0
 """How tightly a phrase such as `a if b, else c` binds: less than any sign."""
 
@@ -145,6 +148,8 @@ def _phrase(node: Traced, labels: Labels, leaf: Leaf) -> tuple[str, int]:
             return TIMES.join(part(arg, MULTIPLY) for arg in args if arg is not None), MULTIPLY
         case "total":
             return (part(args[0]), PHRASE) if len(args) == 1 else (f"total of {len(args)} figures", PHRASE)
+        case "maximum" | "minimum" if len(args) > MOST_TOLD:
+            return f"{_NAMES[node.op]}{len(args)} figures", PHRASE
         case "both" | "either":
             return (" and " if node.op == "both" else " or ").join(map(part, args)), PHRASE
         case _:

@@ -25,6 +25,9 @@ from calc.jack_plan_rows import JackPlan
 from calc.jack_supports import PlanBasis
 from calc.jacks import JackRow, JackTotals, PlannedCount, jack_rows, jack_totals, usable_load
 from calc.levels import Levels, ReadingRow, levels_of, reading_rows
+from calc.lifting import ToLift, lifting_of
+from calc.lifting_rows import Lifting
+from calc.lifting_stations import stations_by_count, stations_of
 from calc.member_rules import MemberRules
 from calc.number import Filed, Name, Number, at_issue, total, value_of
 from calc.own_loads import PieceFractions, own_loads
@@ -42,6 +45,9 @@ from calc.sharing import Sharing, piece_fractions, sharing_of
 from calc.survey import Job, Survey
 from calc.take_down import take_down
 from calc.take_down_rows import TakeDown
+
+FOLLOW_UP = ("R01", "R02")
+"""Items whose quantity is the masonry that follows the house up: new masonry under the walls, and the band in it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,6 +82,7 @@ class Estimate:
     since: tuple[ItemChange, ...]
     stages: tuple[StageSum, ...]
     totals: BillTotals
+    lifting: Lifting
     rules: CheckRules
     checks: tuple[CheckRow, ...]
     stops: Number = quantity("No", "checks that say STOP")
@@ -140,7 +147,16 @@ def estimate(
         pressures=pressures, column_pressures=under_columns, trench=measures.work.figures.inside_depth,
         price_per_area=totals.per_floor_area, laid_out=frozenset(counts),
     )  # fmt: skip
-    checks = (*checks_of(job, found, check_words, allowances), *_plan_checks(planned, prepared, job, allowances))
+    masonry = total([item.quantity for item in items if item.code in FOLLOW_UP])
+    lifting = lifting_of(survey, ToLift(
+        levels=levels, house=taken.house, own=own, usable=usable, masonry=masonry,
+        stations=stations_of(prepared.jacks, member_inputs(survey, taken.bases),
+                             stations_by_count(jacks, own.members, job, allowances), job),
+    ), allowances)  # fmt: skip
+    checks = (
+        *checks_of(job, found, check_words, allowances), *_plan_checks(planned, prepared, job, allowances),
+        *lifting.checks,
+    )  # fmt: skip
     stops = stops_of(checks)
     return Estimate(
         readings=readings,
@@ -160,6 +176,7 @@ def estimate(
         since=changes_since(bill, as_issued(bill)),
         stages=stage_sums(bill, job),
         totals=totals,
+        lifting=lifting,
         rules=check_words,
         checks=checks,
         stops=stops,

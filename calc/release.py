@@ -212,6 +212,12 @@ def _requirements(
             "Temporary works and underpinning are designed by an engineer",
         ),
         ("House empty of people", where(same(job.empty, "yes"), 0, 1), "Agree it with the owner in writing"),
+        (
+            "Wind of the place",
+            where(job.wind_speed.given, 0, 1) + _open(job.terrain),
+            "Enter basic wind speed and terrain; until then stability is looked at only up to the wind at which work "
+            "stops",
+        ),
         ("Cut level", where(job.cut_level.given, 0, 1), "Set it once the plinth has been opened"),
         (
             "Carrier beams left in or taken out",

@@ -15,10 +15,10 @@ Sources  statics; jacks are taken as springs alike. 0.9 of the dead load against
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from calc.checks import CheckRow, check
+from calc.checks import WITHIN, CheckRow, check
 from calc.errors import require
 from calc.fields import note, quantity
-from calc.number import Number, fixed, maximum, minimum, ratio, sqrt, total, where
+from calc.number import Number, Text, fixed, maximum, minimum, ratio, sqrt, total, where
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -100,6 +100,8 @@ class JackPush:
     extra: Number = quantity("kN", "both")
     most: Number = quantity("kN", "greatest force")
     least: Number = quantity("kN", "least force; less than 0 where the jack would have to pull")
+    to_full: Number = quantity("kN", "load it still takes before it is full, nothing but the notional force pushing")
+    to_loose: Number = quantity("kN", "load it still loses before it lets go, likewise")
     full: Number = quantity("-", "force of wind at which it is full, over the one of the rules")
     loose: Number = quantity("-", "force of wind at which it lets go, over the one of the rules")
 
@@ -115,7 +117,8 @@ class Stability:
     lever: Number = quantity("m", "centre of the load to the nearer outer jacks")
     righting: Number = quantity("kN m", "dead load that is counted on, about them")
     overturning: Number = quantity("kN m", "moment of the push with its factor")
-    offset: Number = quantity("m", "centre of the load from the middle of the jacks")
+    off: Number = quantity("m", "centre of the load beyond the middle of the jacks, less than 0 before it")
+    offset: Number = quantity("m", "the same, either way")
     resultant: Number = quantity("m", "load and push together from the middle of the jacks, at the jack heads")
     middle: Number = quantity("m", "distance it may have")
     sliding: Number = quantity("kN", "push with its factor, less what guides and braces hold; at least 0")
@@ -125,6 +128,7 @@ class Stability:
     wind_overturning: Number = quantity("-", "force of wind at which overturning governs, over the one of the rules")
     wind_resultant: Number = quantity("-", "the same for the resultant")
     wind_sliding: Number = quantity("-", "the same for sliding")
+    wind_whole: Number = quantity("-", "least of these three")
     wind_jacks: Number = quantity("-", "the same for the jacks")
     wind_share: Number = quantity("-", "speed of the greatest wind at which all holds over that of the rules; 0: none")
 
@@ -253,12 +257,12 @@ def stability_of(house: OnJacks, jacks: Sequence[JackAlong], rules: StabilityRul
     )
     by_jacks = minimum(minimum(*(row.full for row in rows)), minimum(*(row.loose for row in rows)))
     return Stability(
-        direction=house.direction, pushed=pushed, group=group, jacks=rows, lever=lever, righting=righting,
+        direction=house.direction, pushed=pushed, group=group, jacks=rows, lever=lever, righting=righting, off=off,
         overturning=pushed.moment * rules.pushing, offset=offset, resultant=offset + pushed.moment / house.load,
         middle=middle, sliding=maximum(pushed.force * rules.pushing - house.guided, 0), grip=held,
         most=maximum(*(row.most for row in rows)), least=minimum(*(row.least for row in rows)),
-        wind_overturning=overturns, wind_resultant=leaves, wind_sliding=slides, wind_jacks=by_jacks,
-        wind_share=sqrt(minimum(overturns, leaves, slides, by_jacks)),
+        wind_overturning=overturns, wind_resultant=leaves, wind_sliding=slides, wind_whole=whole, wind_jacks=by_jacks,
+        wind_share=sqrt(minimum(whole, by_jacks)),
     )  # fmt: skip
 
 
@@ -266,10 +270,11 @@ def _jack(jack: JackAlong, arm: Number, squares: Number, pushed: Pushed, usable:
     still, windy = (extra_force(moment, arm, squares) for moment in (pushed.still, pushed.windy))
     extra = still + windy
     most, least = jack.force + extra, jack.force - extra
+    to_full, to_loose = usable - jack.force - still, jack.force - still
     # A jack in the middle of the group feels no wind and sets no limit of its own.
     return JackPush(
         name=jack.name, arm=arm, still=still, windy=windy, extra=extra, most=most, least=least,
-        full=_times(usable - jack.force - still, windy, whole), loose=_times(jack.force - still, windy, whole),
+        to_full=to_full, to_loose=to_loose, full=_times(to_full, windy, whole), loose=_times(to_loose, windy, whole),
     )  # fmt: skip
 
 
@@ -278,13 +283,14 @@ def _times(left: Number, of_wind: Number, no_wind: Number) -> Number:
     return where(left < 0, 0, ratio(left, of_wind, no_wind))
 
 
-def stability_checks(found: Stability, usable: Number, rules_source: str) -> Iterable[CheckRow]:
+def stability_checks(found: Stability, usable: Number, rules_source: str, passes: Text = WITHIN) -> Iterable[CheckRow]:
     """Checks of one direction.
 
     Args:
         found: one direction worked out
         usable: usable load of one jack [kN]
         rules_source: where the rules come from
+        passes: verdict where a check holds
     """
     state, pull = "on all jacks, pushed", maximum(0 - found.least, 0)
     for name, demand, capacity, unit, source in (
@@ -295,4 +301,4 @@ def stability_checks(found: Stability, usable: Number, rules_source: str) -> Ite
         ("Sliding on the jack heads", found.sliding, found.grip, "kN", rules_source),
     ):
         yield check(name=f"{name}, {found.direction}", state=state, where_="house", demand=demand, capacity=capacity,
-                    unit=unit, source=source)  # fmt: skip
+                    unit=unit, source=source, passes=passes)  # fmt: skip

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 
 from calc.errors import require
 from calc.fields import quantity
-from calc.number import Number, both, ceil, maximum, minimum, rounded, total, value_of, where, within
+from calc.number import Number, both, ceil, maximum, minimum, ratio, rounded, total, value_of, where, within
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -228,7 +228,8 @@ def stroke_plan(rise: Number, jacks: Number, habits: StrokeHabits) -> StrokePlan
     """
     net = net_lift(habits.stroke, habits.clearance, habits.seating)
     require("what clearance and seating leave of a stroke", rounded(value_of(net), 9), "m", "be more than", 0.0)
-    cycles, calls = ceil(rise / net), ceil(rise / habits.call)
+    # A live stroke that seating uses up gives no strokes, and the check of the stroke says STOP.
+    cycles, calls = ceil(ratio(rise, net, 0)), ceil(rise / habits.call)
     courses = whole_steps(rise, habits.course)
     alone = last_alone(jacks, habits.release_every)
     passes = release_passes(jacks, habits.release_every, alone)

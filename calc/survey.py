@@ -227,6 +227,8 @@ class Job:
     least_plinth: Number = quantity("m", "least floor above ground by local rule")
     road_build_up: Number = quantity("m", "expected future rise of the road")
     empty: Text = note("house empty during lifting: yes, no or unknown")
+    wind_speed: Entered = note("basic wind speed of the place, m/s")
+    terrain: Text = note("open, scattered houses, built up or unknown")
     jack_rating: Number = quantity("kN", "rated load of one jack")
     share: Number = quantity("-", "share of the rating used")
     stroke: Number = quantity("m", "jack stroke")

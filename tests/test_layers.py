@@ -130,10 +130,13 @@ POSITIONAL = {
 """Records of solvers that are not as the others, and why. Names with an underscore are nobody else's business."""
 
 UNITS = {"m", "m2", "m3", "m4", "m/kN", "kN", "kN/m", "kN/m2", "kN/m3", "kN m", "kN m2", "kN m3", "kN/m2/deg", "deg",
-         "day", "kg", "kg/m", "kg/m3", "No", "No/m2", "No/day", "m3/day", "-", "money", "money/m2"}  # fmt: skip
+         "day", "kg", "kg/m", "kg/m3", "No", "No/m2", "No/day", "m3/day", "m/s", "kN s2/m4", "-",
+         "money", "money/m2"}  # fmt: skip
 """The units of calc; mm, % and kPa are units of columns only."""
 
 WITHOUT_UNIT = {
+    "MovementRow.alarm": "in the unit its row states",
+    "MovementRow.stop": "in the unit its row states",
     "CheckRow.demand": "in the unit its row states",
     "CheckRow.capacity": "in the unit its row states",
     "Criterion.demand": "in the unit its row states",
@@ -216,6 +219,8 @@ SOLVERS = {
     "circuits": "a search among groupings, worked out at issue",
     "circuit_search": "a search among groupings, worked out at issue",
     "circuit_balance": "plane geometry and balance for that search, worked out at issue",
+    "reseating": "which jacks are released together, worked out at issue",
+    "lifting_stations": "where jacks stand until a plan places them, worked out at issue",
     "levelling": "a least plane and an order of strokes, worked out at issue",
     "beam_loads": "load on a carrier beam, worked out at issue",
     "beam_on_jacks": "reactions of a carrier beam, worked out at issue",
@@ -248,6 +253,9 @@ ALLOWED: dict[tuple[str, str], str] = {
     ("changes", "_differ(row.quantity, row.quantity_then)"): SHOWN,
     ("changes", "_differ(row.rate, row.rate_then)"): SHOWN,
     ("checks", "pad.name in spacings"): PLAN,
+    ("estimate", "item.code in FOLLOW_UP"): WORDS,
+    ("lifting", "stations"): SHAPE,
+    ("lifting_push", "len(stations) < 2"): SHAPE,
     ("levels", "len(levels) > 1"): PLAN,
     ("levels", "levels"): PLAN,
     ("levels", "rows"): PLAN,

@@ -18,6 +18,7 @@ from addin.door import FileDoor
 from addin.entries import Entry
 from addin.kinds import Floats
 from addin.layout import FIRST_ROW, JOB, SHEET, column_letter
+from addin.problems import CellRef
 from addin.reader import Row, read_survey
 from addin.survey_book import survey_bytes
 from addin.surveying import build_allowances, build_survey, issued
@@ -555,3 +556,14 @@ def test_no_change_of_a_readable_house_raises_and_what_passes_can_be_worked_out(
         taken = take_down(survey, prepared.plan, own_loads(survey, prepared.plan, prepared.fractions, allowances),
                           prepared.sharing, allowances)  # fmt: skip
         assert taken.house.balance == pytest.approx(0, abs=1e-6)
+
+
+@pytest.mark.parametrize(("stroke", "faulty"), [(31.0, False), (30.0, True), (25.0, True)])
+def test_a_stroke_that_reserve_and_seating_use_up_is_a_fault_in_its_cell(sound, stroke, faulty):
+    entry = replace(sound.job["stroke"], value=stroke, where=CellRef("Job", f"B{JOB_ROW['stroke']}"))
+    faults, _ = cross_check(replace(sound, job={**sound.job, "stroke": entry}))
+    told = [str(problem) for problem in faults if problem.code == "STROKE-SHORT"]
+    assert len(told) == faulty
+    if faulty:
+        assert told[0].startswith(f"Job!B{JOB_ROW['stroke']}: the jack stroke is {stroke:.10g} mm, but reserve and")
+        assert "30 mm of it" in told[0]

@@ -161,6 +161,14 @@ MIXED = (
     ("Loads", "Footings", "BCDEFGH"),  # the last row is the footing assumed where none was surveyed
     ("Loads", "Loads filed by name", "BC"),  # one row a relation
     ("Bill", "By stage", "G"),  # each stage sums its own run of items
+    ("Lifting", "Correct it", "BC"),  # one row a limit, of whatever kind
+    ("Lifting", "Preload", "BCD"),  # each hold has a share of its own
+    ("Lifting", "Hold points", "BC"),  # one row a hold, of whatever kind
+    ("Lifting", "Checks of the lift", "BCEF"),  # one row a check, of whatever kind
+    ("Lift workings", "k2", "BCDE"),  # a table of allowances, each by its name
+    ("Lift workings", "k1", "ABCD"),
+    ("Lift workings", "Face of each storey", "BCDEFGH"),  # each storey has its own rooms; the first begins at the cut
+    ("Lift workings", "Outer extent", "CDEFG"),  # each room has its own sides
     ("Own loads", "Storeys", "BCDE"),  # each storey has its own walls and slabs
     ("Own loads", "Beams", "I"),  # a beam's soffit is that of the slab it carries
     ("Geometry", "Letter lines", "E"),  # the first line has none before it

@@ -24,7 +24,7 @@ SOLVERS = {"outlines", "skeletons", "nearby", "plan", "plan_rows", "plan_slabs",
            "levelling", "beam_loads", "beam_on_jacks", "beam_cases", "beam_batch", "complementarity", "placing",
            "placing_paths", "placing_reasons", "placing_rules", "placing_search", "jack_lines", "jack_plan",
            "jack_plan_rows", "jack_plan_walls", "jack_walls", "jack_columns", "jack_on_bases", "jack_steering",
-           "jack_sections", "jack_supports", "circuit_bands", "reseating"}  # fmt: skip
+           "jack_sections", "jack_supports", "circuit_bands", "reseating", "lifting_stations"}  # fmt: skip
 """Modules that take floats by design: geometry, who gets how much, searches, choices out of a list."""
 
 WORKED_OUT = (".planned.plan", ".planned.members", ".planned.jacks", ".planned.circuits", ".planned.steering")

@@ -352,8 +352,8 @@ def test_a_line_whose_code_is_in_no_row_of_the_table_is_refused(usual):
 # ------------------------------------------------------------------------------------------- three kinds of number
 
 _ENTERED = {"rise": "m", "cut_level": "m", "plinth": "m", "road": "m", "flood": "m", "bearing": "kN/m2",
-            "transfer_age": "day", "release_date": "day", "rebuild_rate": "money/m2", "soffit": "m", "bars": "m2",
-            "from_start": "m", "length": "m", "weight": "kN"}  # fmt: skip
+            "wind_speed": "m/s", "transfer_age": "day", "release_date": "day", "rebuild_rate": "money/m2",
+            "soffit": "m", "bars": "m2", "from_start": "m", "length": "m", "weight": "kN"}  # fmt: skip
 _LIVE_TEXTS = {"kind", "at_lift", "block_up", "side", "empty", "what", "bearing_from"}
 
 
