@@ -44,12 +44,12 @@ def check_stroke(reading: Reading, found: Findings) -> None:
         reading: a survey whose cells all read
         found: collects a fault where reserve and seating use the stroke up
     """
-    figures = {row.key: row.value for row in tables.allowances()}
+    figures = {row.key: row.value for row in tables.figures()}
     for row in reading.tables["Allowances"]:
         value = number_of(row, "value")
         if value is not None:
             figures[folded(name_of(row))] = value
-    lost = figures["stroke_reserve"] + figures["stroke_seating"]
+    lost = figures["stroke_reserve"] + figures["seating"]
     entry, (column,) = reading.job["stroke"], (column for column in JOB if column.key == "stroke")
     stroke = entry.value if isinstance(entry.value, (int, float)) else column.default
     assert isinstance(stroke, (int, float))  # the reader took it, or its default stands in
@@ -58,5 +58,5 @@ def check_stroke(reading: Reading, found: Findings) -> None:
     found.fault(
         "STROKE-SHORT", entry.where if entry.where.cell else CellRef("Job", ""), "the jack stroke", f"{stroke:.10g} mm",
         f"reserve and seating on Allowances take {1000 * lost:.10g} mm of it and leave nothing to lift with",
-        "Type the stroke of the jack, or smaller figures for stroke_reserve and stroke_seating.",
+        "Type the stroke of the jack, or smaller figures for stroke_reserve and seating.",
     )  # fmt: skip

@@ -54,9 +54,6 @@ class Allowances:
     jamb_reach: Number = quantity("m", "a jack within this beside every jamb of a door left open")
     door_extra: Number = quantity("m", "spacing over one door may be its width and this")
     widest_weak: Number = quantity("m", "widest jack spacing in weak, lime or unknown mortar, and under rubble")
-    level_difference: Number = quantity(
-        "m", "level difference of neighbours that stops the lift, plain masonry; half for rubble, mud, lime or unknown"
-    )
     even_within: Number = quantity("-", "tributary loads wanted within this of their mean")
     placing_step: Number = quantity("m", "jacks are set out in steps of this")
     weight_doubt: Number = quantity(
@@ -69,7 +66,6 @@ class Allowances:
     subgrade_stiff: Number = quantity("1/m", "subgrade modulus over safe bearing pressure, stiff end")
     packing_side: Number = quantity("m", "side of the packing over a jack, square")
     packing_least: Number = quantity("m", "least packing between jack and beam")
-    piston_diameter: Number = quantity("m", "diameter of the piston of a jack")
     masonry_modulus: Number = quantity(
         "kN/m2", "modulus of elasticity of masonry, for the stiff end of wall and beam together"
     )
@@ -134,12 +130,9 @@ class Allowances:
     preload_first: Number = quantity("-", "share of the predicted load at the first hold of the preload")
     preload_second: Number = quantity("-", "share of the predicted load at the second hold of the preload")
     breakaway: Number = quantity("m", "first movement of the house, then a hold")
-    stroke_reserve: Number = quantity("m", "stroke of a jack kept in hand at its end")
-    stroke_seating: Number = quantity("m", "stroke lost until plates, packing and base have closed up")
     packing_course: Number = quantity("m", "one course of packing under a jack")
     packing_gap: Number = quantity("m", "greatest gap between packing or lock nut and what it follows")
     masonry_stage: Number = quantity("m", "rise that is built up before the next is lifted")
-    release_every: Number = quantity("No", "one jack of so many is released at a time")
     call_rise: Number = quantity("m", "rise in one call; never more than the difference that stops the lift")
     oil_in_hand: Number = quantity("-", "oil in the tank over oil in the jacks at full stroke")
     jack_piston: Number = quantity("m2", "area of the piston of one hydraulic jack; read it off the jack")
@@ -162,9 +155,6 @@ class Allowances:
     level_error: Number = quantity("m", "error of one reading, either way: optical level")
     tube_error: Number = quantity("m", "error of one reading, either way: water tube, or not named")
     crib_width: Number = quantity("m", "width of the packing or crib that stands under the house at full rise")
-    crib_free: Number = quantity("-", "greatest height of a crib over its width, not braced")
-    crib_braced: Number = quantity("-", "greatest height of a crib over its width, braced")
-    sway_share: Number = quantity("-", "notional horizontal force at the centre of the load over the load")
     holding_share: Number = quantity("-", "share of the dead load counted on to hold the house")
     pushing_factor: Number = quantity("-", "factor on what overturns or pushes")
     middle_share: Number = quantity("-", "resultant from the middle of the jacks at most, over their width")

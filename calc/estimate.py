@@ -106,7 +106,7 @@ def prepare(survey: Survey, allowances: Allowances, basis: PlanBasis | None = No
 
 def estimate(
     survey: Survey, prepared: Prepared, allowances: Allowances, texts: Sequence[ItemText],
-    rules: MemberRules | None = None,
+    rules: MemberRules,
 ) -> Estimate:  # fmt: skip
     """Every result, in the kind of number of the survey.
 
@@ -115,7 +115,7 @@ def estimate(
         prepared: what is fixed at issue
         allowances: figures for what was not surveyed
         texts: the items of work
-        rules: figures members are checked by, in the same kind of number; asked for where there is a jack plan
+        rules: figures members are checked by, in the same kind of number
     """
     plan, job = prepared.plan, survey.job
     readings = reading_rows(survey.readings)
@@ -126,12 +126,12 @@ def estimate(
     counts = _planned_counts(survey, prepared, taken, allowances)
     jacks = tuple(jack_rows(taken.bases, own.members, usable, job, allowances, counts))
     ground_plan = total([room.area for room in own.rooms if room.storey == 1])
-    rests_on = house_inputs(survey, levels.rise, allowances, rules) if prepared.jacks and rules else ()
+    rests_on = house_inputs(survey, levels.rise, allowances, rules) if prepared.jacks else ()
     jacks_in_all = jack_totals(jacks, ground_plan, usable, allowances, rests_on)
     greatest = tuple(_greatest(taken, prepared, jacks))
     pads = tuple(pad_rows(jacks, job.bearing.value, allowances))
     planned = None
-    if prepared.jacks and prepared.basis and rules:
+    if prepared.jacks and prepared.basis:
         planned = plan_rows(prepared.jacks, survey, plan, taken.bases, jacks, pads, levels.rise, prepared.basis,
                             rules, allowances)  # fmt: skip
     pressures = tuple(pressure_rows(taken.bases, taken.footings, own, pads, levels, job.bearing.value, allowances))
@@ -151,8 +151,9 @@ def estimate(
     lifting = lifting_of(survey, ToLift(
         levels=levels, house=taken.house, own=own, usable=usable, masonry=masonry,
         stations=stations_of(prepared.jacks, member_inputs(survey, taken.bases),
-                             stations_by_count(jacks, own.members, job, allowances), job),
-    ), allowances)  # fmt: skip
+                             stations_by_count(jacks, own.members, job, allowances, rules.packing.reseat_interval),
+                             job),
+    ), allowances, rules.packing)  # fmt: skip
     checks = (
         *checks_of(job, found, check_words, allowances), *_plan_checks(planned, prepared, job, allowances),
         *lifting.checks,

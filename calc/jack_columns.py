@@ -105,7 +105,7 @@ def planned_column(
     found = at_column(
         doubt * load, count, (value_of(column.breadth), value_of(column.depth)), value_of(allow.side_distance),
         value_of(job.closest_spacing), not any(_runs_east(line, (x, y)) for line in lines),
-        value_of(allow.level_difference), support.stiff,
+        value_of(allow.movement_difference), support.stiff,
     )  # fmt: skip
     marks = tuple(f"{name}.{order}" for order in range(1, count + 1))
     rated = max(value_of(job.jack_rating), case.usable)

@@ -58,7 +58,7 @@ def _trial(case: PlanCase) -> CarrierSection:
 def _rules(line: GroundLine, case: PlanCase) -> PlacingRules:
     allow, job = case.allow, case.survey.job
     widest = value_of(job.widest_spacing)
-    difference = value_of(allow.level_difference)
+    difference = value_of(allow.movement_difference)
     if line.weak:
         widest, difference = min(widest, value_of(allow.widest_weak)), difference / 2
     closest = value_of(job.closest_spacing)

@@ -11,7 +11,6 @@ On rigid supports one millimetre moves more than a whole jack load, so reactions
 yield, and as an envelope of soft and stiff, of beam alone and of beam with wall.
 """
 
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -90,7 +89,7 @@ def piston_area(allow: Allowances) -> float:
     Args:
         allow: the allowances
     """
-    return math.pi * value_of(allow.piston_diameter) ** 2 / 4
+    return value_of(allow.jack_piston)
 
 
 def wall_stiffness(thickness: float, height: float, allow: Allowances) -> float:

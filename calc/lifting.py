@@ -19,6 +19,7 @@ from calc.lifting_limits import limits_of
 from calc.lifting_push import directions_of
 from calc.lifting_rows import Direction, HighLift, JackStation, Lifting, Limits, PreloadRow, StationLoad
 from calc.lifting_words import PRELOAD, hold_points, ties
+from calc.member_rules import PackingRules
 from calc.number import (
     Name,
     Number,
@@ -56,13 +57,14 @@ class ToLift:
     masonry: Number = quantity("m3", "follow-up masonry, band included")
 
 
-def lifting_of(survey: Survey, given: ToLift, allow: Allowances) -> Lifting:
+def lifting_of(survey: Survey, given: ToLift, allow: Allowances, packing: PackingRules) -> Lifting:
     """The lift of a whole house.
 
     Args:
         survey: the entries
         given: rise, weight, geometry and jack stations
         allow: the allowances
+        packing: rules of packing, strokes and cribs
     """
     job, rise, stations = survey.job, given.levels.rise, given.stations
     jacks, predicted = fixed(len(stations), rise), given.house.lifted
@@ -70,16 +72,17 @@ def lifting_of(survey: Survey, given: ToLift, allow: Allowances) -> Lifting:
     mean, most = ratio(predicted, jacks, 0), maximum(*(station.force for station in stations), none)
     stop_house, stop_jack = predicted * allow.load_stop_house, most * allow.load_stop_jack
     limits = limits_of(job, survey.walls, stop_house, stop_jack, allow)
-    habits, outputs = stroke_habits(job, limits.call, allow), outputs_of(allow)
+    habits, outputs = stroke_habits(job, limits.call, allow, packing), outputs_of(allow)
     plan = stroke_plan(rise, jacks, habits)
     oil = oil_plan(plan, jacks, allow.jack_piston, allow.pump_flow, habits)
     faces = faces_of(survey.rooms, given.own, job, allow)
     wind = wind_of(job, faces.top + given.levels.raised, allow)
-    high = high_lift(job, rise, allow)
-    directions = directions_of(given.house, stations, faces, wind, high.high, given.usable, allow)
+    high = high_lift(job, rise, allow, packing)
+    directions = directions_of(given.house, stations, faces, wind, high.high, given.usable, allow,
+                               packing.sway_share)
     breakaway = minimum(allow.breakaway, rise)
     checks = (
-        *_moves(job, limits, plan, allow), *_loads(job, stations, jacks, stop_jack),
+        *_moves(job, limits, plan, packing), *_loads(job, stations, jacks, stop_jack),
         *_pushed(directions, wind, given.usable), *_high(high),
     )  # fmt: skip
     stops = stops_of(checks)
@@ -96,17 +99,18 @@ def lifting_of(survey: Survey, given: ToLift, allow: Allowances) -> Lifting:
     )  # fmt: skip
 
 
-def stroke_habits(job: Job, call: Number, allow: Allowances) -> StrokeHabits:
+def stroke_habits(job: Job, call: Number, allow: Allowances, packing: PackingRules) -> StrokeHabits:
     """How the lift is carried out, from the stroke on Job and the allowances.
 
     Args:
         job: the Job entries
         call: most rise in one call [m]
         allow: the allowances
+        packing: rules of packing and strokes
     """
     return StrokeHabits(
-        stroke=job.stroke, clearance=allow.stroke_reserve, seating=allow.stroke_seating, course=allow.packing_course,
-        gap=allow.packing_gap, masonry_stage=allow.masonry_stage, release_every=allow.release_every, call=call,
+        stroke=job.stroke, clearance=packing.stroke_reserve, seating=packing.seating, course=allow.packing_course,
+        gap=allow.packing_gap, masonry_stage=allow.masonry_stage, release_every=packing.reseat_interval, call=call,
         oil_in_hand=allow.oil_in_hand,
     )  # fmt: skip
 
@@ -119,13 +123,14 @@ def outputs_of(allow: Allowances) -> Outputs:
     )  # fmt: skip
 
 
-def high_lift(job: Job, rise: Number, allow: Allowances) -> HighLift:
+def high_lift(job: Job, rise: Number, allow: Allowances, packing: PackingRules) -> HighLift:
     """What a high lift, or a storey or basement below, asks for.
 
     Args:
         job: the Job entries
         rise: of the house [m]
         allow: the allowances
+        packing: rules of cribs
 
     Source:
         Common practice, no source.
@@ -135,7 +140,7 @@ def high_lift(job: Job, rise: Number, allow: Allowances) -> HighLift:
     designed = maximum(where(within(rise, allow.rise_undesigned), 0, 1), below)
     return HighLift(
         high=high, below=below, designed=designed, height=rise / allow.crib_width,
-        height_most=where(high > 0, allow.crib_braced, allow.crib_free),
+        height_most=where(high > 0, packing.crib_braced, packing.crib_free),
         bracing=word_where(high > 0, "called for by the rise: towers braced, feet tied",
                            "not called for by the rise; see the push"),
         temporary_works=word_where(designed > 0, "TO BE DESIGNED BY AN ENGINEER",
@@ -164,12 +169,12 @@ def _preload(predicted: Number, mean: Number, allow: Allowances) -> tuple[Preloa
     )  # fmt: skip
 
 
-def _moves(job: Job, limits: Limits, plan: StrokePlan, allow: Allowances) -> Iterable[CheckRow]:
+def _moves(job: Job, limits: Limits, plan: StrokePlan, packing: PackingRules) -> Iterable[CheckRow]:
     for name, state, demand, capacity in (
         ("One call moves no more than the stop difference", "on all jacks, each call", plan.call, limits.difference),
         ("Levelling instrument sees the stop between neighbours", "on all jacks, each call", limits.blind, limits.stop),
         ("Stroke leaves a call after reserve and seating", "on all jacks, each stroke",
-         allow.stroke_reserve + allow.stroke_seating + limits.call, job.stroke),
+         packing.stroke_reserve + packing.seating + limits.call, job.stroke),
     ):  # fmt: skip
         yield check(name=name, state=state, where_="house", demand=demand, capacity=capacity, unit="m",
                     source=PRACTICE)  # fmt: skip

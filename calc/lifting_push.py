@@ -22,9 +22,9 @@ from calc.wind_faces import Faces
 ALONG_LETTERS, ALONG_NUMBERS = "along letters", "along numbers"
 
 
-def stability_rules(allow: Allowances) -> StabilityRules:
-    """What holds and what pushes, from the allowances."""
-    return StabilityRules(holding=allow.holding_share, pushing=allow.pushing_factor, notional=allow.sway_share,
+def stability_rules(allow: Allowances, sway: Number) -> StabilityRules:
+    """What holds and what pushes, from the allowances; `sway` is the notional force over the load [-]."""
+    return StabilityRules(holding=allow.holding_share, pushing=allow.pushing_factor, notional=sway,
                           middle=allow.middle_share, friction=allow.head_friction)  # fmt: skip
 
 
@@ -47,7 +47,7 @@ def bracing_force(push: Number, grip: Number, high: Number) -> Number:
 
 def directions_of(
     house: HouseTotals, stations: Sequence[JackStation], faces: Faces, wind: Wind, high: Number, usable: Number,
-    allow: Allowances,
+    allow: Allowances, sway: Number,
 ) -> tuple[Direction, ...]:  # fmt: skip
     """Both directions; none where there are fewer than two jacks, which the checks of the lift refuse.
 
@@ -59,11 +59,12 @@ def directions_of(
         high: 1 where the rise is more than the one without bracing [No]
         usable: usable load of one jack [kN]
         allow: the allowances
+        sway: notional horizontal force over the load [-]
     """
     if len(stations) < 2:
         return ()
     dead, height = minimum(house.dead, house.lifted), house.z - faces.heads
-    rules = stability_rules(allow)
+    rules = stability_rules(allow, sway)
     rows = []
     for name, area, middle, centre, places in (
         (ALONG_LETTERS, faces.area_x, faces.middle_x, house.x, [station.x for station in stations]),

@@ -52,7 +52,7 @@ def stations_of(
 
 
 def stations_by_count(
-    jacks: Sequence[JackRow], members: Sequence[MemberRow], job: Job, allow: Allowances
+    jacks: Sequence[JackRow], members: Sequence[MemberRow], job: Job, allow: Allowances, every: Number
 ) -> tuple[JackStation, ...]:
     """A station for every jack of the first answer, with what each rests on, so that a later edit flags it.
 
@@ -61,10 +61,11 @@ def stations_by_count(
         members: where they are
         job: the Job entries
         allow: the allowances
+        every: one jack of so many is released at a time [No]
     """
     where = {str(member.name): member for member in members}
     places = {str(row.name): _places(row, where[str(row.name)], job, allow) for row in jacks}
-    passes = _passes(places, value_of(job.widest_spacing), int(value_of(allow.release_every)))
+    passes = _passes(places, value_of(job.widest_spacing), int(value_of(every)))
     means = Filed([row.name for row in jacks], [row.mean for row in jacks])
     return tuple(
         station

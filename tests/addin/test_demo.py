@@ -19,6 +19,7 @@ from calc.estimate import estimate, prepare
 from calc.levels import levels_of, reading_rows
 from calc.plan import plan_of
 from calc.quantities import ItemText
+from tests.houses import RULES
 
 
 @pytest.fixture(scope="module")
@@ -48,7 +49,7 @@ def found(survey, allowances):
     texts = tuple(
         ItemText(code=i.code, description=i.description, stage=int(i.stage), unit=i.unit) for i in tables.items()
     )
-    return estimate(survey, prepare(survey, allowances), allowances, texts)
+    return estimate(survey, prepare(survey, allowances), allowances, texts, RULES)
 
 
 @pytest.fixture(scope="module")

@@ -24,7 +24,7 @@ from addin.result_book import ResultBook
 from addin.result_json import result
 from addin.sheets import TABS
 from addin.survey_book import survey_bytes
-from addin.surveying import build_allowances, build_survey
+from addin.surveying import build_allowances, build_rules, build_survey
 from calc.checks import IF_CONFIRMED
 from calc.estimate import estimate
 from calc.number import Filed, Traced, TracedText
@@ -259,8 +259,9 @@ def _traced_issue(worked: Worked) -> Issue:
     kind = Tracing()
     allowances = build_allowances(worked.rows, kind)
     survey = build_survey(worked.rows, kind, allowances)
-    found = estimate(survey, worked.prepared, allowances, item_texts())
-    return Issue(rows=worked.rows, survey=survey, allowances=allowances, found=found, warnings=worked.warnings,
+    rules = build_rules(worked.rows, kind)
+    found = estimate(survey, worked.prepared, allowances, item_texts(), rules)
+    return Issue(rows=worked.rows, survey=survey, allowances=allowances, rules=rules, found=found, warnings=worked.warnings,
                  holds=worked.holds, issued_on=DAY)  # fmt: skip
 
 

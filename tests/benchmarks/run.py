@@ -17,14 +17,14 @@ from statistics import median
 import xlsxwriter
 from openpyxl import load_workbook
 
-from addin import estimating
+from addin import estimating, tables
 from addin.demo import demo_bytes
 from addin.door import FileDoor
 from addin.excel import udfs
 from addin.issue import Issue, issue_bytes
 from addin.kinds import Floats, Tracing
 from addin.survey_book import survey_bytes
-from addin.surveying import build_allowances, build_survey
+from addin.surveying import build_allowances, build_rules, build_survey
 from calc.estimate import estimate, prepare
 
 DAY = date(2026, 1, 31)
@@ -114,12 +114,14 @@ def lines() -> Iterator[tuple[str, str]]:
             allowances = build_allowances(worked.rows, kind)
             entries = build_survey(worked.rows, kind, allowances)
             texts = estimating.item_texts()
-            runs[name] = timed(lambda e=entries, a=allowances, t=texts: estimate(e, worked.prepared, a, t), 9)[0]
+            rules = build_rules(worked.rows, kind)
+            runs[name] = timed(lambda e=entries, a=allowances, t=texts, r=rules:
+                               estimate(e, worked.prepared, a, t, r), 9)[0]  # fmt: skip
             yield f"calculation, {name}", f"{runs[name] * 1e3:.1f} ms"
         yield "calculation, traced / floats", f"{runs['traced'] / runs['floats']:.1f} times"
 
-        found = estimate(entries, worked.prepared, allowances, texts)
-        issue = Issue(rows=worked.rows, survey=entries, allowances=allowances, found=found, warnings=worked.warnings,
+        found = estimate(entries, worked.prepared, allowances, texts, rules)
+        issue = Issue(rows=worked.rows, survey=entries, allowances=allowances, rules=rules, found=found, warnings=worked.warnings,
                       holds=worked.holds, issued_on=DAY)  # fmt: skip
         ours, theirs = timed(lambda: issue_bytes(issue))[0], timed(same_cells(issue_bytes(issue)))[0]
         yield "writing the workbook", f"{ours * 1e3:.0f} ms"
@@ -141,9 +143,11 @@ def lines() -> Iterator[tuple[str, str]]:
             kind, per_wall = Floats(), {}
             allowances = build_allowances(house.rows, kind)
             entries = build_survey(house.rows, kind, allowances)
-            for step, action in (("plan", lambda e=entries, a=allowances: prepare(e, a)),
-                                 ("formulas", lambda e=entries, a=allowances, h=house, t=texts:
-                                  estimate(e, h.prepared, a, t))):  # fmt: skip
+            rules = build_rules(house.rows, kind)
+            basis = tables.plan_basis(rules)
+            for step, action in (("plan", lambda e=entries, a=allowances, b=basis: prepare(e, a, b)),
+                                 ("formulas", lambda e=entries, a=allowances, h=house, t=texts, r=rules:
+                                  estimate(e, h.prepared, a, t, r))):  # fmt: skip
                 per_wall[step] = timed(action, 2)[0] / walls * 1e3
             yield (f"{walls} walls", f"{worked_in:.2f} s to work through, {issued_in:.2f} s to issue; ms a wall: "
                    f"{per_wall['plan']:.2f} plan, {per_wall['formulas']:.2f} formulas")  # fmt: skip

@@ -10,6 +10,7 @@ from addin.surveying import build_allowances
 from calc.checks import CORRECT, STOP, check
 from calc.estimate import estimate, prepare
 from calc.survey import Attached, Entered, Footing
+from tests.houses import RULES
 
 
 @pytest.fixture
@@ -21,7 +22,7 @@ def again(demo: Worked):
         survey = replace(demo.survey, **parts)
         if job:
             survey = replace(survey, job=replace(survey.job, **job))
-        return estimate(survey, prepare(survey, allowances), allowances, item_texts())
+        return estimate(survey, prepare(survey, allowances), allowances, item_texts(), RULES)
 
     return run
 

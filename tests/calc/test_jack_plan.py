@@ -116,7 +116,7 @@ def _softest_and_stiffest(base_load):
     """Packing, oil and soil in a row, as allowances and tables have them; the base for one jack's share [m/kN]."""
     allow = houses.ALLOWANCES
     side2 = min(4.4 * 13.11 / (4.4 / 1.2), base_load) * allow.uneven / 120.0
-    packed, piston = allow.packing_side**2, math.pi * allow.piston_diameter**2 / 4
+    packed, piston = allow.packing_side**2, allow.jack_piston
     soft = ((allow.packing_least + 1.2) / (200000.0 * packed) + 0.15 / (1400000.0 * piston)
             + 1 / (allow.subgrade_soft * 120.0 * side2))  # fmt: skip
     return soft, allow.packing_least / (400000.0 * packed) + 1 / (allow.subgrade_stiff * 120.0 * side2)

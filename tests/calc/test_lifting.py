@@ -12,7 +12,7 @@ from calc.lifting_push import bracing_force
 from calc.lifting_rows import JackStation
 from calc.number import Name
 from calc.wind import NO_WIND_KNOWN
-from tests.houses import ALLOWANCES, BLANK, entered, house, job, room, wall, worked
+from tests.houses import ALLOWANCES, BLANK, RULES, entered, house, job, room, wall, worked
 
 WALLS = [wall("W1", "A1", "B1"), wall("W2", "B1", "B2"), wall("W3", "A2", "B2"), wall("W4", "A1", "A2")]
 FORCES = {(0.0, 0.0): 50.0, (3.0, 0.0): 60.0, (6.0, 0.0): 40.0, (0.0, 4.0): 45.0, (3.0, 4.0): 55.0, (6.0, 4.0): 35.0}
@@ -29,7 +29,7 @@ def lift(stations=STATIONS, allow=ALLOWANCES, walls=WALLS, **changes):
     done = worked(survey)
     levels = levels_of(survey.job, reading_rows(()))
     return lifting_of(survey, ToLift(levels=levels, house=done.taken.house, own=done.own, stations=stations,
-                                     usable=80.0, masonry=9.0), allow)  # fmt: skip
+                                     usable=80.0, masonry=9.0), allow, RULES.packing)  # fmt: skip
 
 
 def told(found, name):
@@ -208,6 +208,6 @@ def test_every_check_of_the_lift_says_where_its_capacity_comes_from(demo):
 
 
 def test_habits_and_outputs_come_from_the_allowances():
-    habits = stroke_habits(job(), 0.001, replace(ALLOWANCES, packing_course=0.1))
+    habits = stroke_habits(job(), 0.001, replace(ALLOWANCES, packing_course=0.1), RULES.packing)
     assert (habits.course, habits.call, habits.stroke) == (0.1, 0.001, 0.15)
     assert outputs_of(replace(ALLOWANCES, masons=5.0)).masons == 5.0

@@ -12,7 +12,7 @@ from tests.houses import ALLOWANCES
 @pytest.fixture(scope="module")
 def stations(demo):
     """Those of the count, whether or not a plan places them."""
-    return stations_by_count(demo.found.jacks, demo.found.taken.own.members, demo.survey.job, ALLOWANCES)
+    return stations_by_count(demo.found.jacks, demo.found.taken.own.members, demo.survey.job, ALLOWANCES, 4)
 
 
 def test_the_lift_takes_the_jacks_of_the_plan_where_it_has_a_layout(demo, stations):

@@ -20,7 +20,7 @@ from calc.estimate import Estimate, estimate, prepare
 from calc.number import Traced, TracedText, entry, text_of, value_of
 from calc.quantities import STAGES, ItemText, MeasuredLine, work_items
 from calc.survey import Crack, Entered, Rate, Survey
-from tests.houses import ALLOWANCES, beam, column, entered, house, job, opening, room, wall
+from tests.houses import ALLOWANCES, RULES, beam, column, entered, house, job, opening, room, wall
 
 TEXTS = tuple(
     ItemText(code=row.code, description=row.description, stage=int(row.stage), unit=row.unit) for row in tables.items()
@@ -62,7 +62,7 @@ def small_house(*, walls: dict[str, dict[str, Any]] | None = None, **changes: An
 def found(survey: Survey) -> Estimate:
     prepared = prepare(survey, ALLOWANCES)
     assert not prepared.plan.troubles
-    return estimate(survey, prepared, ALLOWANCES, TEXTS)
+    return estimate(survey, prepared, ALLOWANCES, TEXTS, RULES)
 
 
 @pytest.fixture(scope="module")
@@ -382,7 +382,8 @@ def _holds_numbers(value: Any) -> bool:
 def estimated(number: Callable[[float, str], Any], text: Callable[[str], Any]) -> Estimate:
     survey = small_house(walls={"W3": {"at_lift": "taken down and rebuilt"}})
     allowances = as_kind(ALLOWANCES, number, text)
-    return estimate(as_kind(survey, number, text), prepare(survey, ALLOWANCES), allowances, TEXTS)
+    return estimate(as_kind(survey, number, text), prepare(survey, ALLOWANCES), allowances, TEXTS,
+                    as_kind(RULES, number, text))  # fmt: skip
 
 
 @pytest.fixture(scope="module")
