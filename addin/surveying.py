@@ -44,7 +44,7 @@ Value = float | str | date | tuple[str, ...] | None
 JOB_VALUE_COLUMN, JOB_DEFAULT_COLUMN = 2, 4
 """Columns B and D of the Job sheet: the entry, and what a blank stands for."""
 
-CALC_UNIT = {"mm": "m", "mm2": "m2", "%": "-", "litre": "m3", "kPa": "kN/m2"}
+CALC_UNIT = {"mm": "m", "mm2": "m2", "%": "-", "litre": "m3", "kPa": "kN/m2", "mm/kN": "m/kN"}
 """Column units that calc does not use, and what it uses instead."""
 
 
