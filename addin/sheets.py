@@ -8,6 +8,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, fields
 from typing import Any
 
+from addin.levelling_sheet import LEVELLING_SHEET, WHAT_IT_SAYS, levelling_page
 from addin.result_book import Listing, Notes, Page, Show, Table, show
 from calc.estimate import Estimate
 from calc.fields import note, quantity
@@ -18,8 +19,9 @@ from calc.survey import Survey
 from calc.take_down_rows import MemberTotal, StoreyBlock
 
 TABS = (
-    "Contents", "Offer", "Bill", "Since issue", "Measurement", "Rise", "Plan", "Jacks", "Loads", "Ground check",
-    "Checks", "Basis", "Followed through", "Workings", "Own loads", "Geometry", "Centre", "Plan data", "At issue",
+    "Contents", "Offer", "Bill", "Since issue", "Measurement", "Rise", "Plan", "Jacks", LEVELLING_SHEET, "Loads",
+    "Ground check", "Checks", "Basis", "Followed through", "Workings", "Own loads", "Geometry", "Centre", "Plan data",
+    "At issue",
 )  # fmt: skip
 """Result sheets in the order of their tabs."""
 
@@ -40,6 +42,7 @@ WHAT = {
     "Rise": "How far to raise, and what governs",
     "Plan": "The ground storey to scale: walls, openings, columns, centre of load",
     "Jacks": "First jack answer for each wall and column, their bases, the quick figures",
+    LEVELLING_SHEET: WHAT_IT_SAYS,
     "Loads": "What each wall and column carries, storey by storey; the house total; what stays",
     "Ground check": "Pressure under each wall before, trenched, on jacks and after",
     "Checks": "Every check with demand, capacity and verdict; what is missing before the house may be lifted",
@@ -103,6 +106,7 @@ def pages(found: Estimate, survey: Survey, job_texts: dict[str, Text]) -> tuple[
         _centre(found),
         _rise(found),
         _jacks(found),
+        levelling_page(found.settlement, found.release.jack_heading),
         _ground(found),
         _workings(found),
         _measurement(found),

@@ -30,6 +30,8 @@ from calc.prices import BillItem, BillTotals, StageSum, bill_items, bill_totals,
 from calc.quantities import ItemText, MeasuredLine, WorkItem, measurement, work_items
 from calc.quantities_rows import Workings
 from calc.release import Release, release_of
+from calc.settlement import settlement_of
+from calc.settlement_rows import Settlement
 from calc.sharing import Sharing, piece_fractions, sharing_of
 from calc.survey import Survey
 from calc.take_down import take_down
@@ -65,6 +67,7 @@ class Estimate:
     since: tuple[ItemChange, ...]
     stages: tuple[StageSum, ...]
     totals: BillTotals
+    settlement: Settlement
     rules: CheckRules
     checks: tuple[CheckRow, ...]
     stops: Number = quantity("No", "checks that say STOP")
@@ -113,7 +116,8 @@ def estimate(survey: Survey, prepared: Prepared, allowances: Allowances, texts: 
         pressures=pressures, column_pressures=under_columns, trench=measures.work.figures.inside_depth,
         price_per_area=totals.per_floor_area,
     )  # fmt: skip
-    checks = checks_of(job, found, rules, allowances)
+    settlement = settlement_of(survey, levels, allowances)
+    checks = (*checks_of(job, found, rules, allowances), *settlement.checks)
     stops = stops_of(checks)
     return Estimate(
         readings=readings,
@@ -132,10 +136,11 @@ def estimate(survey: Survey, prepared: Prepared, allowances: Allowances, texts: 
         since=changes_since(bill, as_issued(bill)),
         stages=stage_sums(bill, job),
         totals=totals,
+        settlement=settlement,
         rules=rules,
         checks=checks,
         stops=stops,
-        release=release_of(survey, taken.bases, levels, stops),
+        release=release_of(survey, taken.bases, levels, stops, settlement.known),
         view=plan_view(survey, own, taken.house),
     )
 

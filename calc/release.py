@@ -90,7 +90,7 @@ NOT_RELEASED_WORDS = "NOT RELEASED FOR LIFTING: Checks lists what is missing"
 RELEASED_WORDS = "Released for lifting by its engineer"
 
 
-def release_of(survey: Survey, bases: Sequence[BaseRow], levels: Levels, stops: Number) -> Release:
+def release_of(survey: Survey, bases: Sequence[BaseRow], levels: Levels, stops: Number, stations_known: int) -> Release:
     """What is missing before the house may be lifted.
 
     Args:
@@ -98,6 +98,7 @@ def release_of(survey: Survey, bases: Sequence[BaseRow], levels: Levels, stops: 
         bases: ground walls and columns, with the footing each stands on
         levels: what was levelled
         stops: number of checks that say STOP [No]
+        stations_known: 1 where the stations of a settled house were levelled, else 0 [No]
     """
     walls = tuple(
         WallAnswers(
@@ -123,7 +124,9 @@ def release_of(survey: Survey, bases: Sequence[BaseRow], levels: Levels, stops: 
         for c in survey.cracks
     )
     without = float(sum(base.footing == NOT_SURVEYED for base in bases))
-    requirements = tuple(_requirements(survey, walls, columns, footings, cracks, without, levels, stops))
+    requirements = tuple(
+        _requirements(survey, walls, columns, footings, cracks, without, levels, stops, stations_known)
+    )
     missing = total([requirement.missing for requirement in requirements])
     shut = missing > 0
     return Release(
@@ -155,6 +158,7 @@ def _requirements(
     without_footing: float,
     levels: Levels,
     stops: Number,
+    stations_known: int,
 ) -> Iterable[Requirement]:
     job = survey.job
     proven = either(same(job.bearing_from, "test"), same(job.bearing_from, "inspected pits"))
@@ -188,8 +192,9 @@ def _requirements(
             1
             - levels.plinth_known
             + where(both(same(job.reason, "flooding"), levels.flood_known <= 0), 1, 0)
-            + where(both(same(job.reason, "road higher than plinth"), levels.road_known <= 0), 1, 0),
-            "Level floor and ground, and the flood mark or road the house is raised for",
+            + where(both(same(job.reason, "road higher than plinth"), levels.road_known <= 0), 1, 0)
+            + where(same(job.reason, "levelling"), 1 - stations_known, 0),
+            "Level floor and ground, and the flood mark, road or grid points the house is raised or levelled for",
         ),
         ("Walls built with mud", total([row.mud for row in walls]), "STOP item: not lifted; take engineering advice"),
         (

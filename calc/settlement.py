@@ -1,0 +1,299 @@
+"""A house that has settled unevenly: how it stands now, and how each station is lifted until it is level.
+
+Covers   stations from the level readings at grid points, neighbours along grid lines with walls, tilt of the whole
+         and distortion between neighbours as the house stands, target plane, lift of every station, strokes, checks.
+Not      how planes and strokes are found (tilt, levelling), cracks, loads of jacks while one corner is worked.
+Signs    levels and lifts positive upward; x east, y north.
+Units    m; slopes, tilts and distortions are ratios.
+Sources  statics and geometry: a tilt of the whole does not crack a wall, distortion does. Limits, call, step, slope
+         that may stay and the spread that counts as level are allowances: common practice, no source.
+
+Both planes and the strokes are worked out at issue; every lift, bend and verdict follows from them live. Readings of
+one course count: floor or plinth top, whichever was read at more grid points, for the two differ by the floor's finish.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from calc.allowances import Allowances
+from calc.checks import CORRECT, PRACTICE, WITHIN, CheckRow, check
+from calc.errors import DomainError, require
+from calc.levelling import SettledStation, Stroke, StrokeRules, TargetPlane, least_plane, levelling
+from calc.levels import Levels
+from calc.movement import stop_difference
+from calc.number import (
+    Filed,
+    Name,
+    Number,
+    at_issue,
+    fixed,
+    maximum,
+    minimum,
+    ratio,
+    rounded,
+    sqrt,
+    text_of,
+    total,
+    value_of,
+    where,
+    within,
+    word_where,
+)
+from calc.settlement_rows import (
+    HouseNow,
+    Planes,
+    Settlement,
+    StationLevel,
+    StationLift,
+    StationPair,
+    StrokeCounts,
+    WallDifference,
+)
+from calc.survey import Entered, GridPoint, Reading, Survey
+from calc.tilt import Plane, StationReading, plane_of
+
+COURSES = ("plinth top", "floor")
+"""What is read at a station; of courses read at as many grid points the first counts, for a floor may have been laid
+anew."""
+
+TO_ENGINEER = f"{CORRECT}: over the stop, cracks and strokes are looked at by the engineer first"
+SETTLED_WORDS, LEVEL_WORDS = "settled: level it before the common rise", "level within the spread allowed"
+NOT_KNOWN_WORDS = "not known: read three stations or more that are not in one line"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Station:
+    name: Name
+    x: Number
+    y: Number
+    level: Number
+    point: GridPoint
+
+
+# ------------------------------------------------------------------------------------------ who is a station
+
+
+def course_of(readings: Sequence[Reading]) -> str:
+    """The course read at most grid points.
+
+    Args:
+        readings: all of them
+    """
+    counted = [text_of(reading.what) for reading in readings if reading.point]
+    return max(COURSES, key=counted.count)
+
+
+def station_readings(readings: Sequence[Reading]) -> tuple[Reading, ...]:
+    """The readings that are stations: one course, each grid point once, the first reading of it.
+
+    Args:
+        readings: all of them
+    """
+    course, first = course_of(readings), dict[str, Reading]()
+    for reading in readings:
+        if reading.point and text_of(reading.what) == course:
+            first.setdefault(str(reading.point), reading)
+    return tuple(first.values())
+
+
+def neighbours_of(points: Sequence[GridPoint], survey: Survey) -> tuple[tuple[GridPoint, GridPoint, str], ...]:
+    """Stations side by side: the next one along each grid line that carries a ground wall, with the line's name.
+
+    Args:
+        points: of the stations, each once
+        survey: for its grid and its walls
+    """
+    ground = [wall for wall in survey.walls if wall.storey == 1]
+    found = []
+    for lines, along, across in ((survey.letters, "letter", "number"), (survey.numbers, "number", "letter")):
+        offsets = {text_of(line.name): value_of(line.offset) for line in (*survey.letters, *survey.numbers)}
+        for line in lines:
+            name = text_of(line.name)
+            if not any(getattr(wall.start, along) == getattr(wall.end, along) == name for wall in ground):
+                continue
+            on = [point for point in points if getattr(point, along) == name]
+            on.sort(key=lambda point: offsets[getattr(point, across)])
+            found += [(one, other, name) for one, other in pairwise(on)]
+    return tuple(found)
+
+
+# ------------------------------------------------------------------------------------------ the whole
+
+
+def settlement_of(survey: Survey, levels: Levels, allow: Allowances) -> Settlement:
+    """How the house stands, and how it is levelled.
+
+    Args:
+        survey: readings, grid and walls
+        levels: for the rise
+        allow: the allowances
+    """
+    read = _stations(survey)
+    shown = tuple(StationLevel(name=s.name, x=s.x, y=s.y, level=s.level) for s in read)
+    fitted = plane_of([_as_read(station) for station in read])
+    if value_of(fitted.read) < 3 or value_of(fitted.known) <= 0:
+        return Settlement(stations=shown, lifts=(), pairs=(), walls=(), planes=(), house=(), counts=(), strokes=(),
+                          why_not="", checks=(), known=0)  # fmt: skip
+    target = least_plane([_settled(station) for station in read], value_of(allow.slope_left))
+    planes = _planes(read, fitted, target, allow)
+    lifts = tuple(_lifted(station, planes) for station in read)
+    pairs = tuple(_pairs(lifts, neighbours_of([station.point for station in read], survey), planes, allow))
+    walls = tuple(_differences(survey, allow))
+    house = _house(course_of(survey.readings), lifts, pairs, walls, planes, levels, allow)
+    counts, strokes, why_not = _strokes(read, lifts, pairs, target, house, allow)
+    return Settlement(
+        stations=shown, lifts=lifts, pairs=pairs, walls=walls, planes=(planes,), house=(house,), counts=counts,
+        strokes=strokes, why_not=why_not, checks=tuple(_checks(house, counts, allow)), known=1,
+    )  # fmt: skip
+
+
+def _differences(survey: Survey, allow: Allowances) -> Iterable[WallDifference]:
+    for wall in survey.walls:
+        if wall.storey == 1:
+            difference = stop_difference(allow.movement_difference, wall.masonry, wall.mortar)
+            yield WallDifference(name=Name(text_of(wall.name)), difference=difference)
+
+
+def _stations(survey: Survey) -> list[_Station]:
+    xs = {text_of(line.name): line.offset for line in survey.letters}
+    ys = {text_of(line.name): line.offset for line in survey.numbers}
+    return [
+        _Station(name=Name(str(r.point)), x=xs[r.point.letter], y=ys[r.point.number], level=r.level, point=r.point)
+        for r in station_readings(survey.readings) if r.point
+    ]  # fmt: skip
+
+
+def _as_read(station: _Station) -> StationReading:
+    return StationReading(name=station.name, x=value_of(station.x), y=value_of(station.y),
+                          risen=Entered(value=value_of(station.level), given=True))  # fmt: skip
+
+
+def _settled(station: _Station) -> SettledStation:
+    return SettledStation(name=str(station.name), x=value_of(station.x), y=value_of(station.y),
+                          level=value_of(station.level))  # fmt: skip
+
+
+def _planes(read: Sequence[_Station], fitted: Plane, target: TargetPlane, allow: Allowances) -> Planes:
+    places = [*(s.level for s in read), *(s.x for s in read), *(s.y for s in read)]
+    like = allow.slope_left
+    return Planes(
+        now_x=at_issue(value_of(fitted.slope_x), *places, like=like),
+        now_y=at_issue(value_of(fitted.slope_y), *places, like=like),
+        height=at_issue(target.height, *places, allow.slope_left, like=read[0].level),
+        slope_x=at_issue(target.slope_x, *places, allow.slope_left, like=like),
+        slope_y=at_issue(target.slope_y, *places, allow.slope_left, like=like),
+    )
+
+
+def _lifted(station: _Station, planes: Planes) -> StationLift:
+    target = planes.height + planes.slope_x * station.x + planes.slope_y * station.y
+    return StationLift(name=station.name, x=station.x, y=station.y, level=station.level, target=target,
+                        lift=target - station.level)  # fmt: skip
+
+
+def _pairs(
+    stations: Sequence[StationLift], neighbours: Iterable[tuple[GridPoint, GridPoint, str]], planes: Planes,
+    allow: Allowances,
+) -> Iterable[StationPair]:  # fmt: skip
+    names = [station.name for station in stations]
+    xs, ys = Filed(names, [s.x for s in stations]), Filed(names, [s.y for s in stations])
+    levels = Filed(names, [s.level for s in stations])
+    for first, second, line in neighbours:
+        one, other = Name(str(first)), Name(str(second))
+        east, north = xs.at(one) - xs.at(other), ys.at(one) - ys.at(other)
+        difference = levels.at(one) - levels.at(other)
+        distance = sqrt(east * east + north * north)
+        off = difference - planes.now_x * east - planes.now_y * north
+        bend = maximum(off, 0 - off)
+        distortion = bend / distance
+        alarm, stop = distance * allow.movement_alarm, distance * allow.movement_stop
+        over = word_where(within(bend, stop), CORRECT, TO_ENGINEER)
+        yield StationPair(
+            one=one, other=other, line=line, east=east, north=north, distance=distance, difference=difference,
+            bend=bend, alarm=alarm, stop=stop, distortion=distortion, one_in=_one_in(distortion),
+            verdict=word_where(within(bend, alarm), WITHIN, over),
+        )  # fmt: skip
+
+
+def _one_in(slope: Number) -> Number:
+    """1 over a slope; 0 where there is none."""
+    return ratio(1, rounded(slope, 9), 0)
+
+
+def _house(
+    course: str, stations: Sequence[StationLift], pairs: Sequence[StationPair], walls: Sequence[WallDifference],
+    planes: Planes, levels: Levels, allow: Allowances,
+) -> HouseNow:  # fmt: skip
+    count = fixed(float(len(stations)), levels.rise)
+    heights, lifts = [s.level for s in stations], [s.lift for s in stations]
+    spread = maximum(*heights) - minimum(*heights)
+    settled = where(within(spread, allow.level_spread), 0, 1)
+    tilt = sqrt(planes.now_x * planes.now_x + planes.now_y * planes.now_y)
+    lifted = total(lifts)
+    mean = lifted / count
+    difference = minimum(allow.movement_difference, *(wall.difference for wall in walls))
+    over = word_where(within(tilt, allow.tilt_stop), CORRECT, TO_ENGINEER)
+    return HouseNow(
+        course=course, stations=count, spread=spread, settled=settled,
+        state=word_where(settled > 0, SETTLED_WORDS, LEVEL_WORDS), tilt=tilt, tilt_in=_one_in(tilt),
+        tilt_alarm=allow.tilt_alarm, tilt_stop=allow.tilt_stop,
+        tilt_verdict=word_where(within(tilt, allow.tilt_alarm), WITHIN, over),
+        distortion=maximum(0, *(pair.distortion for pair in pairs)), total=lifted, mean=mean,
+        greatest=maximum(*lifts), tilt_left=sqrt(planes.slope_x * planes.slope_x + planes.slope_y * planes.slope_y),
+        # The rise is that of the mean floor: what levelling raises it by is not raised again.
+        rise=where(settled > 0, maximum(levels.rise - mean, 0), levels.rise), difference=difference,
+        call=minimum(allow.call_rise, difference),
+    )  # fmt: skip
+
+
+# ------------------------------------------------------------------------------------------ strokes and checks
+
+
+def _strokes(
+    read: Sequence[_Station], lifts: Sequence[StationLift], pairs: Sequence[StationPair], target: TargetPlane,
+    house: HouseNow, allow: Allowances,
+) -> tuple[tuple[StrokeCounts, ...], tuple[Stroke, ...], str]:  # fmt: skip
+    """The strokes in short and in order; none, and why, where no strokes keep neighbours together."""
+    if value_of(house.settled) <= 0:
+        return (), (), ""
+    rules = StrokeRules(call=value_of(house.call), step=min(value_of(allow.level_step), value_of(house.call)),
+                        stop_difference=value_of(house.difference))  # fmt: skip
+    neighbours = [(str(pair.one), str(pair.other)) for pair in pairs]
+    try:
+        # More is a reading that was taken wrong, and would be as many calls as nobody makes.
+        require("highest less lowest station", value_of(house.spread), "m", "be at most", value_of(allow.level_most))
+        work = levelling([_settled(s) for s in read], target, neighbours, rules, value_of(house.rise))
+    except DomainError as broken:
+        return (), (), str(broken)
+    inputs = (*(s.lift for s in lifts), house.call, allow.level_step, house.difference, house.rise)
+
+    def found(value: float, like: Number = 1.0) -> Number:
+        return at_issue(value, *inputs, like=like)
+
+    counts = StrokeCounts(
+        calls=found(work.calls), strokes=found(len(work.strokes)), longest=found(work.longest, house.call),
+        excess=found(work.excess, house.call), rise_calls=found(work.rise_calls),
+        rise_stroke=found(work.rise_stroke, house.call),
+    )  # fmt: skip
+    return (counts,), work.strokes, ""
+
+
+def _checks(house: HouseNow, counts: Sequence[StrokeCounts], allow: Allowances) -> Iterable[CheckRow]:
+    """What levelling mends is to be corrected; only strokes that bend the house are a stop."""
+    for name, demand, capacity, state in (
+        ("Tilt of the house, alarm", house.tilt, allow.tilt_alarm, "as it stands"),
+        ("Tilt of the house, stop", house.tilt, allow.tilt_stop, "as it stands"),
+        ("Distortion between neighbours, alarm", house.distortion, allow.movement_alarm, "as it stands"),
+        ("Distortion between neighbours, stop", house.distortion, allow.movement_stop, "as it stands"),
+        ("Tilt that stays", house.tilt_left, allow.tilt_alarm, "levelled"),
+    ):
+        yield check(name=name, state=state, where_="house", demand=demand, capacity=capacity, unit="-", fails=CORRECT,
+                    source=PRACTICE)  # fmt: skip
+    if counts:
+        yield check(name="Neighbours apart on the way, stroke by stroke", state="levelling", where_="house",
+                    demand=counts[0].excess, capacity=house.difference, unit="m", source=PRACTICE)  # fmt: skip
+    else:
+        # Of a house that is settled, strokes that nobody has found are strokes that do not hold.
+        yield check(name="Strokes found that keep neighbours together", state="levelling", where_="house",
+                    demand=house.settled, capacity=fixed(0.0, house.settled), unit="No", source=PRACTICE)  # fmt: skip
