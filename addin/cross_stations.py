@@ -8,10 +8,9 @@ Sources  none.
 """
 
 from addin.cross_house import Findings, House, cell_of
-from calc.number import Name, text_of, value_of
-from calc.settlement import COURSES, course_of, neighbours_of, station_readings
-from calc.survey import Entered
-from calc.tilt import StationReading, plane_of
+from calc.levelling import SettledStation
+from calc.number import text_of, value_of
+from calc.stations import COURSES, course_of, neighbours_of, planes_of, station_readings
 
 
 def check_stations(house: House, found: Findings) -> None:
@@ -19,12 +18,9 @@ def check_stations(house: House, found: Findings) -> None:
     readings = house.survey.readings
     stations = station_readings(readings)
     points = [reading.point for reading in stations if reading.point]
-    plane = plane_of([
-        StationReading(name=Name(str(r.point)), x=house.at(r.point)[0], y=house.at(r.point)[1],
-                       risen=Entered(value=value_of(r.level), given=True))
-        for r in stations if r.point
-    ])  # fmt: skip
-    if value_of(plane.known) <= 0:
+    read = [SettledStation(name=str(r.point), x=house.at(r.point)[0], y=house.at(r.point)[1], level=value_of(r.level))
+            for r in stations if r.point]  # fmt: skip
+    if planes_of(read, 0.0) is None:
         _check_reason(house, found)
         return
     beside = {point for one, other, _ in neighbours_of(points, house.survey) for point in (one, other)}

@@ -19,7 +19,7 @@ from addin.result_book import KEPT_FIRST_ROW, KEPT_SHEET, ResultBook
 from addin.styles import protect, set_page
 from addin.surveying import Issued, cell_text
 from calc.number import text_of, value_of
-from calc.settlement import COURSES, station_readings
+from calc.stations import COURSES, station_readings
 from calc.survey import GridLine, Survey
 
 PLAN_COLUMNS = {

@@ -192,9 +192,13 @@ def _requirements(
             1
             - levels.plinth_known
             + where(both(same(job.reason, "flooding"), levels.flood_known <= 0), 1, 0)
-            + where(both(same(job.reason, "road higher than plinth"), levels.road_known <= 0), 1, 0)
-            + where(same(job.reason, "levelling"), 1 - stations_known, 0),
-            "Level floor and ground, and the flood mark, road or grid points the house is raised or levelled for",
+            + where(both(same(job.reason, "road higher than plinth"), levels.road_known <= 0), 1, 0),
+            "Level floor and ground, and the flood mark or road the house is raised for",
+        ),
+        (
+            "Grid points levelled where the house is to be levelled",
+            where(same(job.reason, "levelling"), 1 - stations_known, 0),
+            "Read floor or plinth top at three grid points or more that are not in one line",
         ),
         ("Walls built with mud", total([row.mud for row in walls]), "STOP item: not lifted; take engineering advice"),
         (

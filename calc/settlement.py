@@ -14,12 +14,10 @@ one course count: floor or plinth top, whichever was read at more grid points, f
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 
 from calc.allowances import Allowances
 from calc.checks import CORRECT, PRACTICE, WITHIN, CheckRow, check
-from calc.errors import DomainError, require
-from calc.levelling import SettledStation, Stroke, StrokeRules, TargetPlane, least_plane, levelling
+from calc.levelling import SettledStation, Stroke, StrokeRules, TargetPlane
 from calc.levels import Levels
 from calc.movement import stop_difference
 from calc.number import (
@@ -50,72 +48,22 @@ from calc.settlement_rows import (
     StrokeCounts,
     WallDifference,
 )
-from calc.survey import Entered, GridPoint, Reading, Survey
-from calc.tilt import Plane, StationReading, plane_of
-
-COURSES = ("plinth top", "floor")
-"""What is read at a station; of courses read at as many grid points the first counts, for a floor may have been laid
-anew."""
+from calc.stations import course_of, neighbours_of, planes_of, station_readings, strokes_of
+from calc.survey import GridPoint, Survey
+from calc.tilt import Plane
 
 TO_ENGINEER = f"{CORRECT}: over the stop, cracks and strokes are looked at by the engineer first"
 SETTLED_WORDS, LEVEL_WORDS = "settled: level it before the common rise", "level within the spread allowed"
 NOT_KNOWN_WORDS = "not known: read three stations or more that are not in one line"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class _Station:
     name: Name
     x: Number
     y: Number
     level: Number
     point: GridPoint
-
-
-# ------------------------------------------------------------------------------------------ who is a station
-
-
-def course_of(readings: Sequence[Reading]) -> str:
-    """The course read at most grid points.
-
-    Args:
-        readings: all of them
-    """
-    counted = [text_of(reading.what) for reading in readings if reading.point]
-    return max(COURSES, key=counted.count)
-
-
-def station_readings(readings: Sequence[Reading]) -> tuple[Reading, ...]:
-    """The readings that are stations: one course, each grid point once, the first reading of it.
-
-    Args:
-        readings: all of them
-    """
-    course, first = course_of(readings), dict[str, Reading]()
-    for reading in readings:
-        if reading.point and text_of(reading.what) == course:
-            first.setdefault(str(reading.point), reading)
-    return tuple(first.values())
-
-
-def neighbours_of(points: Sequence[GridPoint], survey: Survey) -> tuple[tuple[GridPoint, GridPoint, str], ...]:
-    """Stations side by side: the next one along each grid line that carries a ground wall, with the line's name.
-
-    Args:
-        points: of the stations, each once
-        survey: for its grid and its walls
-    """
-    ground = [wall for wall in survey.walls if wall.storey == 1]
-    found = []
-    for lines, along, across in ((survey.letters, "letter", "number"), (survey.numbers, "number", "letter")):
-        offsets = {text_of(line.name): value_of(line.offset) for line in (*survey.letters, *survey.numbers)}
-        for line in lines:
-            name = text_of(line.name)
-            if not any(getattr(wall.start, along) == getattr(wall.end, along) == name for wall in ground):
-                continue
-            on = [point for point in points if getattr(point, along) == name]
-            on.sort(key=lambda point: offsets[getattr(point, across)])
-            found += [(one, other, name) for one, other in pairwise(on)]
-    return tuple(found)
 
 
 # ------------------------------------------------------------------------------------------ the whole
@@ -131,17 +79,17 @@ def settlement_of(survey: Survey, levels: Levels, allow: Allowances) -> Settleme
     """
     read = _stations(survey)
     shown = tuple(StationLevel(name=s.name, x=s.x, y=s.y, level=s.level) for s in read)
-    fitted = plane_of([_as_read(station) for station in read])
-    if value_of(fitted.read) < 3 or value_of(fitted.known) <= 0:
+    settled = [_settled(station) for station in read]
+    solved = planes_of(settled, value_of(allow.slope_left))
+    if solved is None:
         return Settlement(stations=shown, lifts=(), pairs=(), walls=(), planes=(), house=(), counts=(), strokes=(),
                           why_not="", checks=(), known=0)  # fmt: skip
-    target = least_plane([_settled(station) for station in read], value_of(allow.slope_left))
-    planes = _planes(read, fitted, target, allow)
+    planes = _planes(read, *solved, allow)
     lifts = tuple(_lifted(station, planes) for station in read)
     pairs = tuple(_pairs(lifts, neighbours_of([station.point for station in read], survey), planes, allow))
     walls = tuple(_differences(survey, allow))
     house = _house(course_of(survey.readings), lifts, pairs, walls, planes, levels, allow)
-    counts, strokes, why_not = _strokes(read, lifts, pairs, target, house, allow)
+    counts, strokes, why_not = _strokes(settled, lifts, pairs, solved[1], house, allow)
     return Settlement(
         stations=shown, lifts=lifts, pairs=pairs, walls=walls, planes=(planes,), house=(house,), counts=counts,
         strokes=strokes, why_not=why_not, checks=tuple(_checks(house, counts, allow)), known=1,
@@ -162,11 +110,6 @@ def _stations(survey: Survey) -> list[_Station]:
         _Station(name=Name(str(r.point)), x=xs[r.point.letter], y=ys[r.point.number], level=r.level, point=r.point)
         for r in station_readings(survey.readings) if r.point
     ]  # fmt: skip
-
-
-def _as_read(station: _Station) -> StationReading:
-    return StationReading(name=station.name, x=value_of(station.x), y=value_of(station.y),
-                          risen=Entered(value=value_of(station.level), given=True))  # fmt: skip
 
 
 def _settled(station: _Station) -> SettledStation:
@@ -225,7 +168,7 @@ def _house(
     course: str, stations: Sequence[StationLift], pairs: Sequence[StationPair], walls: Sequence[WallDifference],
     planes: Planes, levels: Levels, allow: Allowances,
 ) -> HouseNow:  # fmt: skip
-    count = fixed(float(len(stations)), levels.rise)
+    count = fixed(len(stations), levels.rise)
     heights, lifts = [s.level for s in stations], [s.lift for s in stations]
     spread = maximum(*heights) - minimum(*heights)
     settled = where(within(spread, allow.level_spread), 0, 1)
@@ -251,22 +194,19 @@ def _house(
 
 
 def _strokes(
-    read: Sequence[_Station], lifts: Sequence[StationLift], pairs: Sequence[StationPair], target: TargetPlane,
+    settled: Sequence[SettledStation], lifts: Sequence[StationLift], pairs: Sequence[StationPair], target: TargetPlane,
     house: HouseNow, allow: Allowances,
 ) -> tuple[tuple[StrokeCounts, ...], tuple[Stroke, ...], str]:  # fmt: skip
     """The strokes in short and in order; none, and why, where no strokes keep neighbours together."""
-    if value_of(house.settled) <= 0:
+    if value_of(house.settled) == 0:
         return (), (), ""
-    rules = StrokeRules(call=value_of(house.call), step=min(value_of(allow.level_step), value_of(house.call)),
+    rules = StrokeRules(call=value_of(house.call), step=value_of(minimum(allow.level_step, house.call)),
                         stop_difference=value_of(house.difference))  # fmt: skip
     neighbours = [(str(pair.one), str(pair.other)) for pair in pairs]
-    try:
-        # More is a reading that was taken wrong, and would be as many calls as nobody makes.
-        require("highest less lowest station", value_of(house.spread), "m", "be at most", value_of(allow.level_most))
-        work = levelling([_settled(s) for s in read], target, neighbours, rules, value_of(house.rise))
-    except DomainError as broken:
-        return (), (), str(broken)
-    inputs = (*(s.lift for s in lifts), house.call, allow.level_step, house.difference, house.rise)
+    work = strokes_of(settled, target, neighbours, rules, value_of(house.rise), value_of(allow.level_most))
+    if isinstance(work, str):
+        return (), (), work
+    inputs = (*(row.lift for row in lifts), house.call, allow.level_step, house.difference, house.rise)
 
     def found(value: float, like: Number = 1.0) -> Number:
         return at_issue(value, *inputs, like=like)
@@ -290,10 +230,10 @@ def _checks(house: HouseNow, counts: Sequence[StrokeCounts], allow: Allowances) 
     ):
         yield check(name=name, state=state, where_="house", demand=demand, capacity=capacity, unit="-", fails=CORRECT,
                     source=PRACTICE)  # fmt: skip
-    if counts:
+    for row in counts:
         yield check(name="Neighbours apart on the way, stroke by stroke", state="levelling", where_="house",
-                    demand=counts[0].excess, capacity=house.difference, unit="m", source=PRACTICE)  # fmt: skip
-    else:
+                    demand=row.excess, capacity=house.difference, unit="m", source=PRACTICE)  # fmt: skip
+    if len(counts) == 0:
         # Of a house that is settled, strokes that nobody has found are strokes that do not hold.
         yield check(name="Strokes found that keep neighbours together", state="levelling", where_="house",
                     demand=house.settled, capacity=fixed(0.0, house.settled), unit="No", source=PRACTICE)  # fmt: skip

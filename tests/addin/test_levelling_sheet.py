@@ -175,12 +175,12 @@ def missing(found):
 def test_levelling_without_stations_is_doubtful_and_holds_the_release(folder, levels):
     found = worked(folder, survey(levels))
     assert [p.code for p in found.warnings] == ["LEVELLING-NO-STATIONS"]
-    assert "Levels that the reason calls for" in missing(found)
+    assert "Grid points levelled where the house is to be levelled" in missing(found)
 
 
 def test_levelling_with_stations_is_neither(settled):
     assert "LEVELLING-NO-STATIONS" not in {p.code for p in settled.warnings}
-    assert "Levels that the reason calls for" not in missing(settled)
+    assert "Grid points levelled where the house is to be levelled" not in missing(settled)
 
 
 def test_a_station_beside_no_other_is_doubtful(settled):

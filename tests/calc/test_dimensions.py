@@ -21,8 +21,8 @@ from tests.calc.test_member_kinds import MODULES as MEMBERS
 
 SOLVERS = {"outlines", "skeletons", "nearby", "plan", "plan_rows", "plan_slabs", "plan_bearings", "line_loads",
            "sharing", "beam_choice", "base_strips", "circuits", "circuit_search", "circuit_balance",
-           "levelling", "beam_loads", "beam_on_jacks", "beam_cases", "beam_batch", "complementarity", "placing",
-           "placing_paths", "placing_reasons", "placing_rules", "placing_search"}  # fmt: skip
+           "levelling", "stations", "beam_loads", "beam_on_jacks", "beam_cases", "beam_batch", "complementarity",
+           "placing", "placing_paths", "placing_reasons", "placing_rules", "placing_search"}  # fmt: skip
 """Modules that take floats by design: geometry, who gets how much, searches, choices out of a list."""
 
 RUN_ELSEWHERE = dict.fromkeys(("movement", "tilt", "strokes", "stability"), "tests/calc/test_lift_kinds")

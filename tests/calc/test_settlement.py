@@ -6,7 +6,8 @@ import pytest
 
 from calc.checks import CORRECT, STOP, WITHIN
 from calc.levels import levels_of, reading_rows
-from calc.settlement import TO_ENGINEER, course_of, neighbours_of, settlement_of, station_readings
+from calc.settlement import TO_ENGINEER, settlement_of
+from calc.stations import course_of, neighbours_of, station_readings
 from calc.survey import Reading
 from tests.houses import ALLOWANCES, entered, four_walls, house, job, point, wall
 
