@@ -31,6 +31,8 @@ WORKING = (
     "Lifts bring every station up to the target plane; nothing is lowered. In a call each station goes the same part "
     "of its own way, in the order given, and the difference between neighbours is looked at after every stroke.",
     "Where a difference, a crack or a load passes its limit, stop; the order is then worked out again from new levels.",
+    "Correct it: levelling does. Engineer first: a tilt or a bend is over the stop, and the engineer looks at cracks "
+    "and strokes before the first of them.",
     "Cracks are recorded and gauged before the first stroke. Why the house settled is found and put right first: what "
     "is levelled on the same ground settles again.",
     "Nobody is in the house. Jacks, bases and packing carry the house before a stroke is made. The licensed engineer "
@@ -85,11 +87,11 @@ def _missing(settlement: Settlement) -> Iterable[Any]:
     yield Notes(title=f"Tilt and distortion are {NOT_KNOWN_WORDS}", lines=TO_ENTER, span=8)
     if settlement.stations:
         yield Table(title="Stations read so far", how=False, records=settlement.stations,
-                    shows=show("name x y level", name=_STATION))  # fmt: skip
+                    shows=show("name letter number x y level", name=_STATION))  # fmt: skip
 
 
 _STATION = Show(attr="name", title="Station", width=12)
-_FINE = {attr: Show(attr=attr, format="0.0000") for attr in ("difference", "bend", "alarm", "stop")}
+_FINE = {attr: Show(attr=attr, format="0.0000") for attr in ("difference", "off", "bend", "alarm", "stop")}
 _SLOPE = {attr: Show(attr=attr, title=title, format="0.00000", width=12) for attr, title in (
     ("now_x", "Slope east now"), ("now_y", "Slope north now"), ("slope_x", "Target slope east"),
     ("slope_y", "Target slope north"), ("distortion", "Distortion"),
@@ -110,6 +112,7 @@ def _found(settlement: Settlement) -> Iterable[Any]:
         Show(attr="settled", title="Settled: 1, level: 0"), Show(attr="tilt", format="0.00000"),
         Show(attr="tilt_alarm", title="Tilt that is corrected", format="0.00000"),
         Show(attr="tilt_stop", title="Tilt that stops a lift", format="0.00000"),
+        Show(attr="tilt_over", title="Tilt is over that: 1, else 0"),
         Show(attr="distortion", title="Greatest distortion between neighbours", format="0.00000"),
         Show(attr="tilt_left", title="Tilt that stays", format="0.00000"),
         Show(attr="mean", title="Mean lift", format="0.0000"),
@@ -117,7 +120,8 @@ def _found(settlement: Settlement) -> Iterable[Any]:
         Show(attr="call", title="Greatest stroke in one call", format="0.0000"),
     ))  # fmt: skip
     yield Table(title="Lift of each station", records=settlement.lifts, shows=show(
-        "name x y level target lift", name=_STATION, lift=Show(attr="lift", format="0.0000", total=True)))  # fmt: skip
+        "name letter number x y level target lift", name=_STATION,
+        lift=Show(attr="lift", format="0.0000", total=True)))  # fmt: skip
     yield Notes(title="How it is done", lines=WORKING, span=12)
     if settlement.why_not:
         yield Notes(title="STOP: no strokes were found that keep neighbours together",
@@ -136,7 +140,7 @@ def _found(settlement: Settlement) -> Iterable[Any]:
                     note="As at issue; the line under the heading says when a level has changed.")  # fmt: skip
     if settlement.pairs:
         yield Table(title="Neighbours as the house stands", records=settlement.pairs, verdict="verdict", shows=show(
-            "one other line east north distance difference bend alarm stop distortion one_in verdict", **_FINE,
+            "one other line east north distance difference off bend alarm stop distortion one_in verdict", **_FINE,
             **_SLOPE, one=Show(attr="one", title="Station", width=12), other=Show(attr="other", title="Neighbour"),
             line=Show(attr="line", title="Grid line"), one_in=Show(attr="one_in", title="1 in (0: none)", format="0"),
             verdict=Show(attr="verdict", width=38)))  # fmt: skip
@@ -147,4 +151,5 @@ def _found(settlement: Settlement) -> Iterable[Any]:
         yield Table(title="What neighbours may come apart in each wall while it is lifted", records=settlement.walls,
                     how=False, note="The movement difference of Allowances; half of it in rubble, and in mud, lime or "
                     "unknown mortar.",
-                    shows=show("name difference", name=Show(attr="name", title="Mark", width=12), **_FINE))  # fmt: skip
+                    shows=show("name masonry mortar weak difference", name=Show(attr="name", title="Mark", width=12),
+                               masonry=Show(attr="masonry", width=9.3 * 2, span=2), **_FINE))  # fmt: skip

@@ -20,6 +20,7 @@ from calc.number import (
     Name,
     Number,
     Text,
+    Truth,
     either,
     maximum,
     minimum,
@@ -121,8 +122,20 @@ def stop_difference(plain: Number, masonry: Text, mortar: Text) -> Number:
     >>> stop_difference(0.002, "Brick masonry", "cement 1:6"), stop_difference(0.002, "Brick masonry", "lime")
     (0.002, 0.001)
     """
-    weak = either(*(same(masonry, word) for word in WEAK_MASONRY), *(same(mortar, word) for word in WEAK_MORTAR))
-    return where(weak, plain / 2, plain)
+    return where(is_weak(masonry, mortar), plain / 2, plain)
+
+
+def is_weak(masonry: Text, mortar: Text) -> Truth:
+    """Whether a wall bears half the difference: rubble, and mud, lime or unknown mortar.
+
+    Args:
+        masonry: kind of masonry
+        mortar: mortar of the wall
+
+    >>> is_weak("Brick masonry", "unknown"), is_weak("Brick masonry", "cement 1:6")
+    (True, False)
+    """
+    return either(*(same(masonry, word) for word in WEAK_MASONRY), *(same(mortar, word) for word in WEAK_MORTAR))
 
 
 def pair_rows(

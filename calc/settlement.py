@@ -13,13 +13,12 @@ one course count: floor or plinth top, whichever was read at more grid points, f
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 from calc.allowances import Allowances
 from calc.checks import CORRECT, PRACTICE, WITHIN, CheckRow, check
 from calc.levelling import SettledStation, Stroke, StrokeRules, TargetPlane
 from calc.levels import Levels
-from calc.movement import stop_difference
+from calc.movement import is_weak
 from calc.number import (
     Filed,
     Name,
@@ -52,18 +51,11 @@ from calc.stations import course_of, neighbours_of, planes_of, station_readings,
 from calc.survey import GridPoint, Survey
 from calc.tilt import Plane
 
-TO_ENGINEER = f"{CORRECT}: over the stop, cracks and strokes are looked at by the engineer first"
+TO_ENGINEER = f"{CORRECT}: engineer first"
+"""Over the stop: the engineer looks at cracks and strokes before the first of them."""
+
 SETTLED_WORDS, LEVEL_WORDS = "settled: level it before the common rise", "level within the spread allowed"
 NOT_KNOWN_WORDS = "not known: read three stations or more that are not in one line"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class _Station:
-    name: Name
-    x: Number
-    y: Number
-    level: Number
-    point: GridPoint
 
 
 # ------------------------------------------------------------------------------------------ the whole
@@ -78,20 +70,21 @@ def settlement_of(survey: Survey, levels: Levels, allow: Allowances) -> Settleme
         allow: the allowances
     """
     read = _stations(survey)
-    shown = tuple(StationLevel(name=s.name, x=s.x, y=s.y, level=s.level) for s in read)
     settled = [_settled(station) for station in read]
     solved = planes_of(settled, value_of(allow.slope_left))
     if solved is None:
-        return Settlement(stations=shown, lifts=(), pairs=(), walls=(), planes=(), house=(), counts=(), strokes=(),
+        return Settlement(stations=read, lifts=(), pairs=(), walls=(), planes=(), house=(), counts=(), strokes=(),
                           why_not="", checks=(), known=0)  # fmt: skip
     planes = _planes(read, *solved, allow)
     lifts = tuple(_lifted(station, planes) for station in read)
-    pairs = tuple(_pairs(lifts, neighbours_of([station.point for station in read], survey), planes, allow))
+    pairs = tuple(
+        _pairs(lifts, neighbours_of([GridPoint(str(s.letter), str(s.number)) for s in read], survey), planes, allow)
+    )
     walls = tuple(_differences(survey, allow))
     house = _house(course_of(survey.readings), lifts, pairs, walls, planes, levels, allow)
     counts, strokes, why_not = _strokes(settled, lifts, pairs, solved[1], house, allow)
     return Settlement(
-        stations=shown, lifts=lifts, pairs=pairs, walls=walls, planes=(planes,), house=(house,), counts=counts,
+        stations=read, lifts=lifts, pairs=pairs, walls=walls, planes=(planes,), house=(house,), counts=counts,
         strokes=strokes, why_not=why_not, checks=tuple(_checks(house, counts, allow)), known=1,
     )  # fmt: skip
 
@@ -99,25 +92,30 @@ def settlement_of(survey: Survey, levels: Levels, allow: Allowances) -> Settleme
 def _differences(survey: Survey, allow: Allowances) -> Iterable[WallDifference]:
     for wall in survey.walls:
         if wall.storey == 1:
-            difference = stop_difference(allow.movement_difference, wall.masonry, wall.mortar)
-            yield WallDifference(name=Name(text_of(wall.name)), difference=difference)
+            weak = where(is_weak(wall.masonry, wall.mortar), 1, 0)
+            yield WallDifference(name=Name(text_of(wall.name)), masonry=wall.masonry, mortar=wall.mortar, weak=weak,
+                                 difference=allow.movement_difference / (1 + weak))  # fmt: skip
 
 
-def _stations(survey: Survey) -> list[_Station]:
-    xs = {text_of(line.name): line.offset for line in survey.letters}
-    ys = {text_of(line.name): line.offset for line in survey.numbers}
-    return [
-        _Station(name=Name(str(r.point)), x=xs[r.point.letter], y=ys[r.point.number], level=r.level, point=r.point)
-        for r in station_readings(survey.readings) if r.point
-    ]  # fmt: skip
+def _stations(survey: Survey) -> tuple[StationLevel, ...]:
+    xs, ys = (Filed([line.name for line in lines], [line.offset for line in lines])
+              for lines in (survey.letters, survey.numbers))  # fmt: skip
+    found = []
+    for reading in station_readings(survey.readings):
+        point = reading.point
+        assert point is not None, "a station is at a grid point"
+        letter, number = Name(point.letter), Name(point.number)
+        found.append(StationLevel(name=Name(str(point)), letter=letter, number=number, x=xs.at(letter),
+                                  y=ys.at(number), level=reading.level))  # fmt: skip
+    return tuple(found)
 
 
-def _settled(station: _Station) -> SettledStation:
+def _settled(station: StationLevel) -> SettledStation:
     return SettledStation(name=str(station.name), x=value_of(station.x), y=value_of(station.y),
                           level=value_of(station.level))  # fmt: skip
 
 
-def _planes(read: Sequence[_Station], fitted: Plane, target: TargetPlane, allow: Allowances) -> Planes:
+def _planes(read: Sequence[StationLevel], fitted: Plane, target: TargetPlane, allow: Allowances) -> Planes:
     places = [*(s.level for s in read), *(s.x for s in read), *(s.y for s in read)]
     like = allow.slope_left
     return Planes(
@@ -129,10 +127,12 @@ def _planes(read: Sequence[_Station], fitted: Plane, target: TargetPlane, allow:
     )
 
 
-def _lifted(station: _Station, planes: Planes) -> StationLift:
+def _lifted(station: StationLevel, planes: Planes) -> StationLift:
     target = planes.height + planes.slope_x * station.x + planes.slope_y * station.y
-    return StationLift(name=station.name, x=station.x, y=station.y, level=station.level, target=target,
-                        lift=target - station.level)  # fmt: skip
+    return StationLift(
+        name=station.name, letter=station.letter, number=station.number, x=station.x, y=station.y, level=station.level,
+        target=target, lift=target - station.level,
+    )  # fmt: skip
 
 
 def _pairs(
@@ -154,7 +154,7 @@ def _pairs(
         over = word_where(within(bend, stop), CORRECT, TO_ENGINEER)
         yield StationPair(
             one=one, other=other, line=line, east=east, north=north, distance=distance, difference=difference,
-            bend=bend, alarm=alarm, stop=stop, distortion=distortion, one_in=_one_in(distortion),
+            off=off, bend=bend, alarm=alarm, stop=stop, distortion=distortion, one_in=_one_in(distortion),
             verdict=word_where(within(bend, alarm), WITHIN, over),
         )  # fmt: skip
 
@@ -176,11 +176,12 @@ def _house(
     lifted = total(lifts)
     mean = lifted / count
     difference = minimum(allow.movement_difference, *(wall.difference for wall in walls))
-    over = word_where(within(tilt, allow.tilt_stop), CORRECT, TO_ENGINEER)
+    tilt_over = where(within(tilt, allow.tilt_stop), 0, 1)
+    over = word_where(tilt_over > 0, TO_ENGINEER, CORRECT)
     return HouseNow(
         course=course, stations=count, spread=spread, settled=settled,
         state=word_where(settled > 0, SETTLED_WORDS, LEVEL_WORDS), tilt=tilt, tilt_in=_one_in(tilt),
-        tilt_alarm=allow.tilt_alarm, tilt_stop=allow.tilt_stop,
+        tilt_alarm=allow.tilt_alarm, tilt_stop=allow.tilt_stop, tilt_over=tilt_over,
         tilt_verdict=word_where(within(tilt, allow.tilt_alarm), WITHIN, over),
         distortion=maximum(0, *(pair.distortion for pair in pairs)), total=lifted, mean=mean,
         greatest=maximum(*lifts), tilt_left=sqrt(planes.slope_x * planes.slope_x + planes.slope_y * planes.slope_y),

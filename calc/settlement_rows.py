@@ -20,6 +20,8 @@ class StationLevel:
     """One station: a level reading at a grid point."""
 
     name: Name = note("grid point")
+    letter: Name = note("its letter line")
+    number: Name = note("its number line")
     x: Number = quantity("m", "east")
     y: Number = quantity("m", "north")
     level: Number = quantity("m", "of the course, above the datum of the readings")
@@ -55,7 +57,8 @@ class StationPair:
     north: Number = quantity("m", "the same, north")
     distance: Number = quantity("m", "between them")
     difference: Number = quantity("m", "difference of their levels, tilt and all")
-    bend: Number = quantity("m", "what they are out of line once the tilt of the whole is taken off")
+    off: Number = quantity("m", "the same once the tilt of the whole is taken off")
+    bend: Number = quantity("m", "the same, always positive")
     alarm: Number = quantity("m", "bend that is corrected")
     stop: Number = quantity("m", "bend that stops a lift")
     distortion: Number = quantity("-", "bend over distance")
@@ -68,6 +71,9 @@ class WallDifference:
     """One ground wall and what its neighbours may come apart while it is lifted."""
 
     name: Name = note("wall")
+    masonry: Text = note("masonry")
+    mortar: Text = note("mortar")
+    weak: Number = quantity("No", "1 for rubble, and for mud, lime or unknown mortar")
     difference: Number = quantity("m", "difference between neighbours that stops the lift, half in weak masonry")
 
 
@@ -84,6 +90,7 @@ class HouseNow:
     tilt_in: Number = quantity("-", "1 in so many; 0 where there is no tilt")
     tilt_alarm: Number = quantity("-", "tilt that is corrected")
     tilt_stop: Number = quantity("-", "tilt that stops a lift")
+    tilt_over: Number = quantity("No", "1 where it is more than that")
     tilt_verdict: Text = note("in words")
     distortion: Number = quantity("-", "greatest distortion between neighbours")
     total: Number = quantity("m", "all lifts added up")

@@ -284,7 +284,6 @@ ALLOWED: dict[tuple[str, str], str] = {
     ("quantities_openings", "leads_out"): FROZEN,
     ("quantities_workings", "beside(self._at(e, 'start'), self._at(e, 'end'), point, near)"): FROZEN,
     ("quantities_workings", "value_of(faces) <= 4 * member.half + TOLERANCE"): FROZEN,
-    ("settlement", "r.point"): PLAN,
     ("settlement", "value_of(house.settled) == 0"): FROZEN,
     ("settlement", "isinstance(work, str)"): FROZEN,
     ("settlement", "len(counts) == 0"): SHAPE,

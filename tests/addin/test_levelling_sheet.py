@@ -16,6 +16,7 @@ from addin.survey_book import survey_bytes
 from addin.surveying import build_allowances, build_survey, grid_point
 from calc.estimate import estimate
 from calc.survey import GridLine
+from tests.addin import test_issue as lints
 from tests.calc.test_dimensions import _fits, numbers_of
 from tests.issued import Engine, IssuedBook, differences
 
@@ -67,8 +68,8 @@ def texts(book, title=LEVELLING_SHEET):
 def lift_cell(book, station):
     """The cell that shows the lift of a station."""
     sheet = book.cached[LEVELLING_SHEET]
-    row = next(cell.row for cell in sheet["A"] if cell.value == station and sheet.cell(cell.row, 6).value is not None)
-    return LEVELLING_SHEET, f"F{row}"
+    row = next(cell.row for cell in sheet["A"] if cell.value == station and sheet.cell(cell.row, 8).value is not None)
+    return LEVELLING_SHEET, f"H{row}"
 
 
 def level_cell(settled, index, key="level"):
@@ -110,6 +111,26 @@ def test_every_field_of_a_settled_house_has_the_dimension_it_states(settled):
 
 def test_every_formula_of_a_settled_house_agrees_with_an_engine(book):
     assert differences(book, Engine(book).at) == []
+
+
+@pytest.mark.parametrize(
+    "lint",
+    [
+        lints.test_no_formula_cell_shows_an_error,
+        lints.test_formulas_are_short,
+        lints.test_formulas_hold_no_constant_but_0_1_2_and_4,
+        lints.test_no_formula_has_a_unary_minus,
+        lints.test_only_functions_of_2010_are_used,
+        lints.test_formulas_are_alike_along_each_column,
+        lints.test_every_sheet_prints_on_a4_with_page_numbers,
+    ],
+)
+def test_a_settled_house_keeps_the_rules_of_every_formula(book, lint):
+    lint(book)
+
+
+def test_no_part_of_a_formula_of_a_settled_house_is_written_out_twice(settled):
+    lints.test_no_part_of_a_formula_is_written_out_twice(settled)
 
 
 # ------------------------------------------------------------------------------------------ what holds at issue
