@@ -2,7 +2,7 @@
 
 Covers   the order of the checks, what each needs to be sound before it looks, the order the problems are told in.
 Not      one cell's meaning (entries, reader); the checks themselves (cross_allowances, cross_frame, cross_rooms,
-         cross_walls, cross_plan, cross_parts); what is unknown (holds).
+         cross_stations, cross_walls, cross_plan, cross_parts); what is unknown (holds).
 Signs    none.
 Units    none.
 Sources  none.
@@ -17,6 +17,7 @@ from addin.cross_house import Findings, house_of
 from addin.cross_parts import check_attached, check_footings
 from addin.cross_plan import check_plan, check_storeys
 from addin.cross_rooms import check_rooms
+from addin.cross_stations import check_stations
 from addin.cross_walls import check_lines, check_openings
 from addin.entries import folded
 from addin.holds import unknowns as unknowns  # part of what this module offers
@@ -64,6 +65,7 @@ def cross_check(reading: Reading) -> tuple[list[Problem], list[Problem]]:
     members = check_lines(house, found) if whole else {}
     if whole:
         check_tapes(house, found)
+        check_stations(house, found)
         check_rooms(house, found)
     check_openings(house, members, found)
     check_attached(house, members, found)

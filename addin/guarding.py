@@ -19,6 +19,7 @@ from addin.result_book import KEPT_FIRST_ROW, KEPT_SHEET, ResultBook
 from addin.styles import protect, set_page
 from addin.surveying import Issued, cell_text
 from calc.number import text_of, value_of
+from calc.stations import COURSES, station_readings
 from calc.survey import GridLine, Survey
 
 PLAN_COLUMNS = {
@@ -127,8 +128,22 @@ def _guards(rows: Issued, survey: Survey, results: ResultBook) -> Iterable[_Guar
             len(rows.tables[title]),
             _SAME_NUMBER,
         )
+    yield from _stations(rows, survey)
     for lines in (survey.letters, survey.numbers):
         yield from _order(lines, results)
+
+
+def _stations(rows: Issued, survey: Survey) -> Iterable[_Guard]:
+    """Where levels were read and on what, in a house with stations: a reading may become one, or be one no more."""
+    columns = {column.key: (order, column) for order, column in enumerate(SHEET["Levels"].columns, start=1)}
+    for row, reading in zip(rows.tables["Levels"], survey.readings, strict=True):
+        if not station_readings(survey.readings) or not (reading.point or text_of(reading.what) in COURSES):
+            continue
+        for key in ("point", "what"):
+            order, column = columns[key]
+            cell = f"{get_column_letter(order)}{row.number}"
+            then = cell_text(row.values.get(key))
+            yield _Guard("Levels", cell, column.title, f'={quote("Levels")}!{cell}&""', then, _SAME_TEXT)
 
 
 def _order(lines: tuple[GridLine, ...], results: ResultBook) -> Iterable[_Guard]:

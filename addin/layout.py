@@ -174,7 +174,9 @@ _LEVELS = Sheet(
     title="Levels", row_is="reading", help="Heights above any one datum, higher is more; used where Job leaves plinth, "
     "road or flood blank.",
     columns=(
-        Column(key="point", title="Point", kind="text", required=True, example="e.g. gate"),
+        Column(key="point", title="Point", kind="text", required=True, example="e.g. gate",
+               help="Floor or plinth top at a grid point such as B3, alone or as the last word: a station of a settled "
+               "house"),
         Column(key="what", title="What", kind="choice", required=True, example="road", width=16,
                choices=("bench mark", "floor", "plinth top", "ground", "road", "flood mark")),
         Column(key="level", title="Level", kind="number", unit="m", required=True, least=-500, most=9000,

@@ -13,6 +13,7 @@ from addin.lifting_json import lifting_data
 from addin.problems import Problem
 from calc.jack_plan_rows import JackPlan
 from calc.number import text_of
+from calc.settlement_rows import Settlement
 
 
 def result(worked: Worked) -> dict[str, Any]:
@@ -75,6 +76,7 @@ def result(worked: Worked) -> dict[str, Any]:
             },
         },
         "lifting": lifting_data(found.lifting),
+        "levelling": _levelling(found.settlement),
         "release": {
             "grade": released,
             "missing": [r.what for r in found.release.requirements if text_of(r.answer) == "missing"],
@@ -164,6 +166,34 @@ def _walls(worked: Worked) -> dict[str, Any]:
         }
         for base in found.taken.bases
         if base.kind == "wall"
+    }  # fmt: skip
+
+
+def _levelling(found: Settlement) -> dict[str, Any]:
+    """A settled house; only its stations where three of them out of one line were not read."""
+    stations = {str(s.name): {"x_m": s.x, "y_m": s.y, "level_m": s.level} for s in found.stations}
+    if not found.known:
+        return {"known": False, "stations": stations}
+    house, planes = found.house[0], found.planes[0]
+    for lift in found.lifts:
+        stations[str(lift.name)] |= {"target_m": lift.target, "lift_m": lift.lift}
+    return {
+        "known": True, "settled": bool(house.settled), "course": house.course, "spread_m": house.spread,
+        "tilt": house.tilt, "tilt_verdict": text_of(house.tilt_verdict), "greatest_distortion": house.distortion,
+        "stations": stations, "total_lift_m": house.total, "greatest_lift_m": house.greatest,
+        "target": {"height_m": planes.height, "slope_x": planes.slope_x, "slope_y": planes.slope_y},
+        "common_rise_m": house.rise, "stop_difference_m": house.difference, "call_m": house.call,
+        "neighbours": [
+            {"one": str(p.one), "other": str(p.other), "line": p.line, "distance_m": p.distance,
+             "difference_m": p.difference, "bend_m": p.bend, "distortion": p.distortion,
+             "verdict": text_of(p.verdict)}
+            for p in found.pairs
+        ],
+        "calls": int(_float(found.counts[0].calls)) if found.counts else 0,
+        "strokes": [
+            {"call": s.call, "station": s.name, "stroke_m": s.stroke, "lifted_m": s.lifted} for s in found.strokes
+        ],
+        "why_no_strokes": found.why_not,
     }  # fmt: skip
 
 

@@ -9,6 +9,7 @@ from dataclasses import dataclass, fields
 from typing import Any
 
 from addin.jack_sheets import jack_pages
+from addin.levelling_sheet import LEVELLING_SHEET, WHAT_IT_SAYS, levelling_page
 from addin.lifting_sheet import (
     LIFT_WORKINGS_SHEET,
     LIFTING_SHEET,
@@ -28,8 +29,8 @@ from calc.take_down_rows import MemberTotal, StoreyBlock
 
 TABS = (
     "Contents", "Offer", "Bill", "Since issue", "Measurement", "Rise", "Plan", "Jacks", "Lifting", "Jack checks",
-    "Carrier beams", "Loads", "Ground check", "Checks", "Basis", "Followed through", "Workings", "Own loads",
-    "Geometry", "Centre", LIFT_WORKINGS_SHEET, "Plan data", "At issue",
+    "Carrier beams", LEVELLING_SHEET, "Loads", "Ground check", "Checks", "Basis", "Followed through", "Workings",
+    "Own loads", "Geometry", "Centre", LIFT_WORKINGS_SHEET, "Plan data", "At issue",
 )  # fmt: skip
 """Result sheets in the order of their tabs."""
 
@@ -53,6 +54,7 @@ WHAT = {
     "Jack checks": "Each wall and column with its jacks, circuits, every state, the counts of the bill",
     "Carrier beams": "Beams to buy or hire, their strength in every state; masonry, needles and collars",
     LIFTING_SHEET: WHAT_LIFTING,
+    LEVELLING_SHEET: WHAT_IT_SAYS,
     "Loads": "What each wall and column carries, storey by storey; the house total; what stays",
     "Ground check": "Pressure under each wall before, trenched, on jacks and after",
     "Checks": "Every check with demand, capacity and verdict; what is missing before the house may be lifted",
@@ -117,6 +119,7 @@ def pages(found: Estimate, survey: Survey, job_texts: dict[str, Text]) -> tuple[
         _centre(found),
         _rise(found),
         *jack_pages(found),
+        levelling_page(found.settlement, found.release.jack_heading),
         _ground(found),
         _workings(found),
         _measurement(found),

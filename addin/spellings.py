@@ -23,7 +23,8 @@ OWN_UNITS = ("money = [money]", "brass = 100 * foot ** 3", "quintal = 100 * kilo
 FAMILY = {
     "mm": "length", "cm": "length", "m": "length", "mm2": "area", "m2": "area", "m3": "volume", "litre": "volume",
     "kN": "force", "kPa": "pressure", "kN/m2": "pressure", "N/mm2": "pressure", "kN/m3": "unit weight",
-    "kN/m": "line load", "deg": "angle", "%": "ratio", "-": "ratio", "No": "count", "day": "time", "month": "time",
+    "kN/m": "line load", "kN m2": "bending stiffness", "mm/kN": "compliance", "deg": "angle", "%": "ratio",
+    "-": "ratio", "No": "count", "day": "time", "month": "time",
     "year": "year", "m/s": "speed", "kg": "mass", "money": "money", "": "plain number",
 }  # fmt: skip
 """The kind of number a column unit stands for; money/... is built in units from RATIOS."""
@@ -32,7 +33,7 @@ EXAMPLE = {
     "mm": "230, or 9 in", "cm": "23, or 9 in", "m": "3.2, or 10' 6\"", "mm2": "450, or 4.5 cm2",
     "m2": "93, or 1000 sqft", "m3": "8.5, or 3 brass", "litre": "1000, or 1 m3", "kN": "200, or 20 t",
     "kPa": "120, or 12 t/m2", "kN/m2": "2, or 200 kg/m2", "N/mm2": "20, or 20 MPa", "kN/m": "15, or 1.5 t/m",
-    "kN/m3": "18, or 1800 kg/m3",
+    "kN/m3": "18, or 1800 kg/m3", "kN m2": "10300", "mm/kN": "0.1, or 1 mm/t",
     "deg": "30", "%": "15", "-": "0.15, or 15 %", "No": "4", "day": "14, or 2 weeks", "month": "6", "year": "1998",
     "m/s": "44, or 160 km/h", "kg": "50",
 }  # fmt: skip
@@ -92,6 +93,10 @@ SPELLINGS: dict[str, dict[str, str]] = {
     }),
     "unit weight": _spell({"force_pound / foot ** 3": "pcf", "kip / foot ** 3": "kcf"}),
     "line load": _spell({"force_pound / foot": "plf", "kip / foot": "klf"}),
+    "bending stiffness": _spell({
+        "kilonewton * meter ** 2": "knm2", "newton * millimeter ** 2": "nmm2", "tonne_force * meter ** 2": "tm2 tfm2",
+    }),
+    "compliance": {},
     "angle": _spell({"degree": "deg degs degree degrees °", "radian": "rad radian radians"}),
     "ratio": _spell({"percent": "% percent pct"}),
     "count": _spell({"dimensionless": "no nos number numbers pc pcs piece pieces each ea"}),
@@ -107,9 +112,12 @@ SPELLINGS: dict[str, dict[str, str]] = {
 }  # fmt: skip
 """For each family: spelling (small letters, no blanks, dots or ^) -> pint words."""
 
-RATIOS = {"pressure": ("force", "area"), "unit weight": ("force", "volume"), "line load": ("force", "length")} | {
-    f"money per {under}": ("money", under) for under in ("length", "area", "volume", "force", "mass", "count", "time")
-}
+RATIOS = {
+    "pressure": ("force", "area"),
+    "unit weight": ("force", "volume"),
+    "line load": ("force", "length"),
+    "compliance": ("length", "force"),
+} | {f"money per {under}": ("money", under) for under in ("length", "area", "volume", "force", "mass", "count", "time")}
 """Families that may also be spelled as one unit over another."""
 
 _GALLON = ("a gallon may be the US one (3.785 litre) or the imperial one (4.546 litre)",

@@ -11,7 +11,7 @@ from datetime import date
 from typing import Any, TypeVar
 
 from addin import units
-from addin.entries import Entry, split_point
+from addin.entries import Entry, folded, split_point
 from addin.kinds import Cell, Kind
 from addin.layout import FIRST_ROW, JOB, SHEET, TABLES, Column, Sheet
 from addin.reader import Reading
@@ -49,7 +49,7 @@ Value = float | str | date | tuple[str, ...] | None
 JOB_VALUE_COLUMN, JOB_DEFAULT_COLUMN = 2, 4
 """Columns B and D of the Job sheet: the entry, and what a blank stands for."""
 
-CALC_UNIT = {"mm": "m", "mm2": "m2", "%": "-", "litre": "m3", "kPa": "kN/m2"}
+CALC_UNIT = {"mm": "m", "mm2": "m2", "%": "-", "litre": "m3", "kPa": "kN/m2", "mm/kN": "m/kN"}
 """Column units that calc does not use, and what it uses instead."""
 
 
@@ -255,7 +255,11 @@ def build_survey(rows: Issued, kind: Kind, allowances: Allowances) -> Survey:
                     material=r.text("material"), seen=r.text("seen"))
             for r in each("Footings")
         ),
-        readings=tuple(LevelReading(what=r.text("what"), level=r.number("level")) for r in each("Levels")),
+        readings=tuple(
+            LevelReading(what=r.text("what"), level=r.number("level"),
+                         point=grid_point(r.plain("point"), letters, numbers))
+            for r in each("Levels")
+        ),
         cracks=tuple(
             Crack(what=r.text("what"), where=r.plain("where"), length=r.number("length"), live=r.text("live"))
             for r in each("Condition")
@@ -278,6 +282,25 @@ def _kit(row: _Row) -> KitItem:
         closed=row.entered("closed_height"), number=row.entered("number"),
         length=Entered(value=length, given=length > 0),
     )  # fmt: skip
+
+
+def grid_point(typed: str, letters: Sequence[GridLine], numbers: Sequence[GridLine]) -> GridPoint | None:
+    """The grid point at which a level was read: all of the entry or its last word, such as `top A1`; else None.
+
+    Args:
+        typed: the entry
+        letters: the letter lines there are
+        numbers: the number lines there are
+    """
+    known = [{folded(text_of(line.name)): text_of(line.name) for line in lines} for lines in (letters, numbers)]
+    for word in (typed, *typed.split()[-1:]):
+        try:
+            letter, number = (folded(part) for part in split_point(word))
+        except ValueError:
+            continue
+        if letter in known[0] and number in known[1]:
+            return GridPoint(known[0][letter], known[1][number])
+    return None
 
 
 def _sill(row: _Row) -> Any:

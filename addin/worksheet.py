@@ -148,7 +148,7 @@ def _one(function: Function, values: Sequence[Any]) -> Any:
         numbers = [_argument(value, argument) for value, argument in zip(values, function.arguments, strict=True)]
         result = function.act(*numbers)
         if isinstance(result, list):
-            return result
+            return [[_finite(cell) if isinstance(cell, float) else cell for cell in row] for row in result]
         if isinstance(result, tuple):
             return [[_shown(function, number) for number in result]]
         return result if isinstance(result, str) else _shown(function, result)
@@ -160,12 +160,16 @@ def _one(function: Function, values: Sequence[Any]) -> Any:
 
 def _shown(function: Function, result: Any) -> float:
     """A result in the unit it is shown in."""
-    number = float(result)
-    if not math.isfinite(number):
-        raise BadArgument(NUMBER, "", "the result is no finite number")
+    number = _finite(float(result))
     if number < 0 and not function.signed:
         raise BadArgument(NUMBER, "", f"the result is {number:g}: more is taken off than there is")
     return units.convert(number, CALC_UNIT.get(function.gives, function.gives), function.gives)
+
+
+def _finite(number: float) -> float:
+    if not math.isfinite(number):
+        raise BadArgument(NUMBER, "", "the result is no finite number")
+    return number
 
 
 def _fail(function: Function, bad: BadArgument) -> XlError:

@@ -191,3 +191,7 @@ class Allowances:
     wind_risk_4: Number = quantity("-", "k1: factor of the fourth row, temporary works of 5 years")
     wind_risk_5: Number = quantity("-", "k1: factor of the fifth row, temporary works of 5 years")
     wind_risk_6: Number = quantity("-", "k1: factor of the sixth row, temporary works of 5 years")
+    level_spread: Number = quantity("m", "highest less lowest station up to which a house counts as level")
+    level_step: Number = quantity("m", "strokes that level a house are multiples of this")
+    slope_left: Number = quantity("-", "slope each way that may stay when a settled house is levelled")
+    level_most: Number = quantity("m", "highest less lowest station beyond which a reading was taken wrong")

@@ -205,6 +205,31 @@ def evening(beam: BeamOnJacks, least: float, greatest: float) -> Floats:
     return rows.T @ pushes
 
 
+def worst_lost(beam: BeamOnJacks) -> Floats:
+    """Greatest reaction of each jack with any other one lost, where no support pulls [kN].
+
+    Args:
+        beam: at rest on three jacks or more
+
+    Raises:
+        DomainError: two jacks or fewer, or the beam would tip when one is lost.
+
+    >>> from calc.beam_loads import beam_load
+    >>> from calc.beam_on_jacks import beam_on_jacks
+    >>> beam = beam_on_jacks(beam_load(3.0, [(0.5, 2.5, 15.0)]), [0.5, 1.5, 2.5], 1e4)
+    >>> worst_lost(beam)[[0, 2]].round(6).tolist()
+    [15.0, 15.0]
+    """
+    found = []
+    for lost in range(len(beam.positions)):
+        try:
+            found.append(lost_without_pull(beam, lost))
+        except DomainError as broken:
+            what = f"with jack {lost + 1} lost, {broken.quantity}"
+            raise DomainError(what, broken.value, broken.unit, broken.must, broken.limit) from broken
+    return np.max(found, axis=0)
+
+
 def lost_without_pull(beam: BeamOnJacks, lost: int) -> Floats:
     """Reactions with one jack lost, where supports that would pull have let go too [kN].
 

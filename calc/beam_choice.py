@@ -1,7 +1,7 @@
 """The choice of a carrier beam, and of the place of its splice: worked out at issue on floats.
 
 Covers   the lightest carrier of a list that passes every criterion under every demand; the one in the store that does;
-         the place of least moment.
+         the first answer for an even load; the place of least moment.
 Not      the criteria themselves (carrier_beams) and the moments (a solver's work).
 Signs    moments positive or negative, as the solver gives them.
 Units    m, kN m, kg/m.
@@ -11,7 +11,7 @@ Sources  none of its own.
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from calc.carrier_beams import BeamDemand, CarrierCheck, carrier_check
+from calc.carrier_beams import BeamDemand, CarrierCheck, carrier_check, even_load_demand
 from calc.carrier_sections import Carrier
 from calc.criteria import Criterion
 from calc.errors import NothingFits, require
@@ -67,6 +67,46 @@ def worst_check(beam: Carrier, demands: Sequence[tuple[BeamDemand, float]], rule
     return max(checks, key=lambda check: value_of(check.utilisation))
 
 
+def even_load_check(
+    beam: Carrier, line_load: float, spacing: float, restraint: float, bearing: float, rules: SteelRules
+) -> CarrierCheck:
+    """The first answer for a carrier under an even load, its own weight added; all jacks at work and level.
+
+    Args:
+        beam: the beam or pair
+        line_load: at service, own weight of the beam left out [kN/m]
+        spacing: of the jacks [m]
+        restraint: distance of ties that hold the beam sideways [m]
+        bearing: length of the plate on the jack head [m]
+        rules: figures of the code
+
+    Raises:
+        DomainError: a spacing or bearing that is not above 0, a load or distance of ties below 0
+    """
+    demand = even_load_demand(line_load + beam.weight, spacing, restraint, bearing, rules)
+    return worst_check(beam, [(demand, value_of(rules.load_factor))], rules)
+
+
+def lightest_for_even_load(
+    carriers: Iterable[Carrier], line_load: float, spacing: float, restraint: float, bearing: float, rules: SteelRules
+) -> CarrierCheck:
+    """The lightest carrier of a list that passes as the first answer for an even load; of equals the first.
+
+    Args:
+        carriers: to choose from
+        line_load: at service, own weight of the beam left out [kN/m]
+        spacing: of the jacks [m]
+        restraint: distance of ties that hold the beam sideways [m]
+        bearing: length of the plate on the jack head [m]
+        rules: figures of the code
+
+    Raises:
+        NoCarrierFits: none passes; says which comes nearest and what it fails by
+        DomainError: an empty list, or a figure as in even_load_check
+    """
+    return _lightest([even_load_check(beam, line_load, spacing, restraint, bearing, rules) for beam in carriers])
+
+
 def lightest_carrier(
     carriers: Iterable[Carrier], demands: Sequence[tuple[BeamDemand, float]], rules: SteelRules
 ) -> CarrierCheck:
@@ -81,7 +121,10 @@ def lightest_carrier(
         NoCarrierFits: none passes; says which comes nearest and what it fails by
         DomainError: an empty list, or a demand that is no number
     """
-    checks = [worst_check(beam, demands, rules) for beam in carriers]
+    return _lightest([worst_check(beam, demands, rules) for beam in carriers])
+
+
+def _lightest(checks: Sequence[CarrierCheck]) -> CarrierCheck:
     require("number of carriers", len(checks), "No", "be at least", 1)
     passing = [check for check in checks if value_of(check.holds) == 1]
     if not passing:

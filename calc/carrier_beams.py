@@ -12,7 +12,7 @@ Sources  IS 800:2007 cl. 8.2.1.2, 8.2.2, 8.4, 8.7.3.1, 8.7.4, Annex E, Tables 2 
 
 from dataclasses import dataclass
 
-from calc.carrier_sections import Carrier, CarrierSection, flange_modulus, torsion_constant
+from calc.carrier_sections import Carrier, CarrierSection, bending_stiffness, flange_modulus, torsion_constant
 from calc.criteria import Criterion, all_hold, criterion, governing, most_used
 from calc.fields import note, quantity
 from calc.member_rules import SteelRules
@@ -280,7 +280,7 @@ def _strength(beam: Carrier, demand: BeamDemand, factor: Number, rules: SteelRul
 
 def _deflection(beam: Carrier, demand: BeamDemand, rules: SteelRules) -> Criterion:
     """Deflection at service."""
-    deflection = demand.deflection_load / (rules.elastic_modulus * beam.count * beam.section.ixx)
+    deflection = demand.deflection_load / bending_stiffness(beam.section, beam.count, rules)
     return criterion("Deflection between jacks", deflection, deflection_limit(demand.span, rules), "m",
                      "common practice, no source")  # fmt: skip
 

@@ -1,6 +1,7 @@
 """Rolled sections used as carrier beams: one, or a pair side by side, bare or filled with concrete.
 
-Covers   what a section is, its torsion constant and the plastic modulus of its flanges, weight of a carrier, its mass.
+Covers   what a section is, its torsion constant and the plastic modulus of its flanges; stiffness, weight and mass of a
+         carrier.
 Not      channels and built-up beams; a filling that helps to carry: concrete between the flanges counts as weight only.
 Signs    weight positive downward.
 Units    m, m2, m3, m4, kg/m, kN/m, kN/m3.
@@ -77,6 +78,17 @@ def filling_area(section: CarrierSection, count: Number, gap: Number) -> Number:
     clear = section.depth - 2 * section.flange_thickness
     across = section.width - section.web_thickness
     return where(count > 1, clear * (across + gap) + 2 * gap * section.flange_thickness, clear * across)
+
+
+def bending_stiffness(section: CarrierSection, count: Number, rules: SteelRules) -> Number:
+    """Bending stiffness EI of one beam or a pair about the strong axis [kN m2].
+
+    Args:
+        section: of each beam
+        count: beams side by side [No]
+        rules: figures of the code
+    """
+    return rules.elastic_modulus * count * section.ixx
 
 
 def carrier(

@@ -1,6 +1,7 @@
 """Balance of a house on circuits: forces that hold load and centre, and how far the centre lies inside them.
 
-Covers   forces nearest to wished ones that balance, weighted centre, hull, distances to its edges, least width.
+Covers   forces nearest to wished ones that balance, forces of three circuits, weighted centre, hull, distances to its
+         edges, least width.
 Not      who shares a circuit (circuits), stiffness.
 Signs    x east, y north; loads downward and forces upward are both positive; a distance inside a hull is positive.
 Units    m, m2, kN.
@@ -11,6 +12,8 @@ Sources  statics and plane geometry; the nearest forces are least squares with o
 import math
 from collections.abc import Sequence
 from itertools import pairwise
+
+from calc.errors import require
 
 Place = tuple[float, float]
 
@@ -94,6 +97,29 @@ def least_width(corners: Sequence[Place]) -> float:
         return 0.0
     sides = pairwise([*corners, corners[0]])
     return min(max(_turn(a, b, corner) for corner in corners) / math.dist(a, b) for a, b in sides)
+
+
+def forces_on_three(places: Sequence[Place], load: float, centre: Place) -> list[float]:
+    """Forces of three circuits that carry a load at its centre: statics alone says them [kN].
+
+    Args:
+        places: middle of the pistons of each circuit [m]
+        load: to be carried [kN]
+        centre: of the load [m]
+
+    Raises:
+        DomainError: not three places out of one line, or the load centre on or beyond a line between two of them
+
+    >>> [round(force, 6) for force in forces_on_three([(0.0, 0.0), (6.0, 0.0), (0.0, 4.0)], 240.0, (2.0, 1.0))]
+    [100.0, 80.0, 60.0]
+    """
+    require("number of circuits", len(places), "No", "be at least", 3)
+    require("number of circuits", len(places), "No", "be at most", 3)
+    corners = hull(places)
+    require("width of the circuits on plan", least_width(corners), "m", "be more than", 0.0)
+    inside = min(edge_distances(corners, centre))
+    require("distance of the load centre inside the circuits", inside, "m", "be more than", 0.0)
+    return nearest_balanced(places, [0.0] * 3, [1.0] * 3, load, centre)
 
 
 def nearest_balanced(

@@ -71,6 +71,19 @@ def crib_capacity(contact: Number, stress: Number) -> Number:
     return contact * stress
 
 
+def height_over_width(height: Number, width: Number) -> Number:
+    """Height of a crib over its width: what leans and tips is slender [-].
+
+    Args:
+        height: of the crib [m]
+        width: between the outer faces of the outer members [m]
+
+    >>> height_over_width(1.5, 0.75)
+    2.0
+    """
+    return height / width
+
+
 def crib(member: Number, per_layer: Number, width: Number, height: Number, rules: PackingRules) -> Crib:
     """A crib of a height.
 
@@ -129,7 +142,7 @@ def crib_check(
         criterion("Crib across the grain", load, crib_capacity(stack.contact, stress), "kN", source),
         criterion("Members side by side within the width", stack.per_layer * stack.member, stack.width, "m",
                   "geometry"),
-        criterion("Height of the crib over its width", stack.height / stack.width, slender, "-",
+        criterion("Height of the crib over its width", height_over_width(stack.height, stack.width), slender, "-",
                   "rule of thumb, no source"),
         criterion("Resultant in the middle third", offset, stack.width / rules.kern, "m", "statics"),
     )  # fmt: skip

@@ -41,6 +41,8 @@ from calc.prices import BillItem, BillTotals, StageSum, bill_items, bill_totals,
 from calc.quantities import ItemText, MeasuredLine, WorkItem, measurement, work_items
 from calc.quantities_rows import Workings
 from calc.release import Release, release_of
+from calc.settlement import settlement_of
+from calc.settlement_rows import Settlement
 from calc.sharing import Sharing, piece_fractions, sharing_of
 from calc.survey import Job, Survey
 from calc.take_down import take_down
@@ -83,6 +85,7 @@ class Estimate:
     stages: tuple[StageSum, ...]
     totals: BillTotals
     lifting: Lifting
+    settlement: Settlement
     rules: CheckRules
     checks: tuple[CheckRow, ...]
     stops: Number = quantity("No", "checks that say STOP")
@@ -158,6 +161,11 @@ def estimate(
         *checks_of(job, found, check_words, allowances), *_plan_checks(planned, prepared, job, allowances),
         *lifting.checks,
     )  # fmt: skip
+    settlement = settlement_of(survey, levels, allowances)
+    checks = (
+        *checks_of(job, found, check_words, allowances), *_plan_checks(planned, prepared, job, allowances),
+        *lifting.checks, *settlement.checks,
+    )  # fmt: skip
     stops = stops_of(checks)
     return Estimate(
         readings=readings,
@@ -178,10 +186,11 @@ def estimate(
         stages=stage_sums(bill, job),
         totals=totals,
         lifting=lifting,
+        settlement=settlement,
         rules=check_words,
         checks=checks,
         stops=stops,
-        release=release_of(survey, taken.bases, levels, stops, _unplaced(prepared)),
+        release=release_of(survey, taken.bases, levels, stops, _unplaced(prepared), settlement.known),
         view=plan_view(survey, own, taken.house, prepared.jacks.jacks if prepared.jacks else ()),
     )
 

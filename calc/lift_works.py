@@ -169,8 +169,8 @@ def needle_row(
     use = maximum(moment / bending, shear / strength, bearing / most)
     return NeedleRow(
         name=Name(member.name), section=section.name, spacing=allow.needle_spacing, span=span, load=point,
-        moment=moment, bending=bending, shear=shear, shear_strength=strength, bearing=bearing, bearing_most=most, use=use,
-        verdict=word_where(within(use, 1), LIMIT, STOPPED),
+        moment=moment, bending=bending, shear=shear, shear_strength=strength, bearing=bearing, bearing_most=most,
+        use=use, verdict=word_where(within(use, 1), LIMIT, STOPPED),
     )  # fmt: skip
 
 

@@ -91,7 +91,7 @@ RELEASED_WORDS = "Released for lifting by its engineer"
 
 
 def release_of(
-    survey: Survey, bases: Sequence[BaseRow], levels: Levels, stops: Number, unplaced: float
+    survey: Survey, bases: Sequence[BaseRow], levels: Levels, stops: Number, unplaced: float, stations_known: int
 ) -> Release:
     """What is missing before the house may be lifted.
 
@@ -101,6 +101,7 @@ def release_of(
         levels: what was levelled
         stops: number of checks that say STOP [No]
         unplaced: walls and columns without a layout of jacks [No]
+        stations_known: 1 where the stations of a settled house were levelled, else 0 [No]
     """
     walls = tuple(
         WallAnswers(
@@ -126,7 +127,9 @@ def release_of(
         for c in survey.cracks
     )
     without = float(sum(base.footing == NOT_SURVEYED for base in bases))
-    requirements = tuple(_requirements(survey, walls, columns, footings, cracks, without, levels, stops, unplaced))
+    requirements = tuple(
+        _requirements(survey, walls, columns, footings, cracks, without, levels, stops, unplaced, stations_known)
+    )
     missing = total([requirement.missing for requirement in requirements])
     shut = missing > 0
     return Release(
@@ -159,6 +162,7 @@ def _requirements(
     levels: Levels,
     stops: Number,
     unplaced: float,
+    stations_known: int,
 ) -> Iterable[Requirement]:
     job = survey.job
     proven = either(same(job.bearing_from, "test"), same(job.bearing_from, "inspected pits"))
@@ -194,6 +198,11 @@ def _requirements(
             + where(both(same(job.reason, "flooding"), levels.flood_known <= 0), 1, 0)
             + where(both(same(job.reason, "road higher than plinth"), levels.road_known <= 0), 1, 0),
             "Level floor and ground, and the flood mark or road the house is raised for",
+        ),
+        (
+            "Grid points levelled where the house is to be levelled",
+            where(same(job.reason, "levelling"), 1 - stations_known, 0),
+            "Read floor or plinth top at three grid points or more that are not in one line",
         ),
         ("Walls built with mud", total([row.mud for row in walls]), "STOP item: not lifted; take engineering advice"),
         (

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 
 from calc.errors import require
 from calc.fields import quantity
-from calc.number import Number, both, ceil, maximum, minimum, ratio, rounded, total, value_of, where, within
+from calc.number import Number, both, ceil, maximum, minimum, rounded, total, value_of, where, within
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -138,6 +138,24 @@ def net_lift(stroke: Number, clearance: Number, seating: Number) -> Number:
     return maximum(stroke - clearance - seating, 0)
 
 
+def stroke_count(rise: Number, net: Number) -> Number:
+    """Strokes of each jack for a rise [No].
+
+    Args:
+        rise: of the house [m]
+        net: lift of one stroke that counts [m]
+
+    Raises:
+        DomainError: clearance and seating leave nothing of a stroke
+
+    >>> stroke_count(0.9, 0.12), stroke_count(0.96, 0.12)
+    (8.0, 8.0)
+    """
+    require("what clearance and seating leave of a stroke", rounded(value_of(net), 9), "m", "be more than", 0.0)
+    # A live stroke that seating uses up gives no strokes, and the check of the stroke says STOP.
+    return ceil(ratio(rise, net, 0))
+
+
 def whole_steps(way: Number, step: Number) -> Number:
     """How many full steps a way holds [No].
 
@@ -227,9 +245,7 @@ def stroke_plan(rise: Number, jacks: Number, habits: StrokeHabits) -> StrokePlan
         DomainError: clearance and seating leave nothing of a stroke
     """
     net = net_lift(habits.stroke, habits.clearance, habits.seating)
-    require("what clearance and seating leave of a stroke", rounded(value_of(net), 9), "m", "be more than", 0.0)
-    # A live stroke that seating uses up gives no strokes, and the check of the stroke says STOP.
-    cycles, calls = ceil(ratio(rise, net, 0)), ceil(rise / habits.call)
+    cycles, calls = stroke_count(rise, net), ceil(rise / habits.call)
     courses = whole_steps(rise, habits.course)
     alone = last_alone(jacks, habits.release_every)
     passes = release_passes(jacks, habits.release_every, alone)

@@ -162,6 +162,7 @@ class Reading:
 
     what: Text = note("bench mark, floor, plinth top, ground, road or flood mark")
     level: Number = quantity("m", "above any one datum")
+    point: GridPoint | None = note("grid point it was read at; none where it was read elsewhere", default=None)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

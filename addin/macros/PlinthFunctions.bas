@@ -228,6 +228,161 @@ failed:
     PLINTH_JACK_SPACING = CVErr(2015)
 End Function
 
+Public Function PLINTH_JACK_REACTIONS(line_load_kN_m, length_m, positions_m, ei_kNm2, compliance_mm_kN)
+    On Error GoTo failed
+    PLINTH_JACK_REACTIONS = PlinthResult(PlinthCall("PLINTH_JACK_REACTIONS", Array(PlinthPlain(line_load_kN_m), _
+        PlinthPlain(length_m), PlinthPlain(positions_m), PlinthPlain(ei_kNm2), PlinthPlain(compliance_mm_kN))))
+    Exit Function
+failed:
+    PLINTH_JACK_REACTIONS = CVErr(2015)
+End Function
+
+Public Function PLINTH_JACKS_ONE_LOST(line_load_kN_m, length_m, positions_m, ei_kNm2, compliance_mm_kN)
+    On Error GoTo failed
+    PLINTH_JACKS_ONE_LOST = PlinthResult(PlinthCall("PLINTH_JACKS_ONE_LOST", Array(PlinthPlain(line_load_kN_m), _
+        PlinthPlain(length_m), PlinthPlain(positions_m), PlinthPlain(ei_kNm2), PlinthPlain(compliance_mm_kN))))
+    Exit Function
+failed:
+    PLINTH_JACKS_ONE_LOST = CVErr(2015)
+End Function
+
+Public Function PLINTH_JACKS_UNEVEN(line_load_kN_m, length_m, positions_m, ei_kNm2, compliance_mm_kN, _
+    Optional difference_mm)
+    On Error GoTo failed
+    PLINTH_JACKS_UNEVEN = PlinthResult(PlinthCall("PLINTH_JACKS_UNEVEN", Array(PlinthPlain(line_load_kN_m), _
+        PlinthPlain(length_m), PlinthPlain(positions_m), PlinthPlain(ei_kNm2), PlinthPlain(compliance_mm_kN), _
+        PlinthPlain(difference_mm))))
+    Exit Function
+failed:
+    PLINTH_JACKS_UNEVEN = CVErr(2015)
+End Function
+
+Public Function PLINTH_JACK_PLACES(line_load_kN_m, length_m, ei_kNm2, compliance_mm_kN, Optional rating_kN, _
+    Optional share_percent, Optional widest_m, Optional difference_mm)
+    On Error GoTo failed
+    PLINTH_JACK_PLACES = PlinthResult(PlinthCall("PLINTH_JACK_PLACES", Array(PlinthPlain(line_load_kN_m), _
+        PlinthPlain(length_m), PlinthPlain(ei_kNm2), PlinthPlain(compliance_mm_kN), PlinthPlain(rating_kN), _
+        PlinthPlain(share_percent), PlinthPlain(widest_m), PlinthPlain(difference_mm))))
+    Exit Function
+failed:
+    PLINTH_JACK_PLACES = CVErr(2015)
+End Function
+
+Public Function PLINTH_BEAM_STIFFNESS(section, Optional beams)
+    On Error GoTo failed
+    PLINTH_BEAM_STIFFNESS = PlinthResult(PlinthCall("PLINTH_BEAM_STIFFNESS", Array(PlinthPlain(section), _
+        PlinthPlain(beams))))
+    Exit Function
+failed:
+    PLINTH_BEAM_STIFFNESS = CVErr(2015)
+End Function
+
+Public Function PLINTH_BEAM_CHECK(section, beams, line_load_kN_m, spacing_m, plate_m, Optional ties_m)
+    On Error GoTo failed
+    PLINTH_BEAM_CHECK = PlinthResult(PlinthCall("PLINTH_BEAM_CHECK", Array(PlinthPlain(section), _
+        PlinthPlain(beams), PlinthPlain(line_load_kN_m), PlinthPlain(spacing_m), PlinthPlain(plate_m), _
+        PlinthPlain(ties_m))))
+    Exit Function
+failed:
+    PLINTH_BEAM_CHECK = CVErr(2015)
+End Function
+
+Public Function PLINTH_BEAM_USE(section, beams, line_load_kN_m, spacing_m, plate_m, Optional ties_m)
+    On Error GoTo failed
+    PLINTH_BEAM_USE = PlinthResult(PlinthCall("PLINTH_BEAM_USE", Array(PlinthPlain(section), _
+        PlinthPlain(beams), PlinthPlain(line_load_kN_m), PlinthPlain(spacing_m), PlinthPlain(plate_m), _
+        PlinthPlain(ties_m))))
+    Exit Function
+failed:
+    PLINTH_BEAM_USE = CVErr(2015)
+End Function
+
+Public Function PLINTH_BEAM_GOVERNED_BY(section, beams, line_load_kN_m, spacing_m, plate_m, Optional ties_m)
+    On Error GoTo failed
+    PLINTH_BEAM_GOVERNED_BY = PlinthResult(PlinthCall("PLINTH_BEAM_GOVERNED_BY", Array(PlinthPlain(section), _
+        PlinthPlain(beams), PlinthPlain(line_load_kN_m), PlinthPlain(spacing_m), PlinthPlain(plate_m), _
+        PlinthPlain(ties_m))))
+    Exit Function
+failed:
+    PLINTH_BEAM_GOVERNED_BY = CVErr(2015)
+End Function
+
+Public Function PLINTH_LIGHTEST_BEAM(line_load_kN_m, spacing_m, plate_m, Optional ties_m, Optional beams)
+    On Error GoTo failed
+    PLINTH_LIGHTEST_BEAM = PlinthResult(PlinthCall("PLINTH_LIGHTEST_BEAM", Array(PlinthPlain(line_load_kN_m), _
+        PlinthPlain(spacing_m), PlinthPlain(plate_m), PlinthPlain(ties_m), PlinthPlain(beams))))
+    Exit Function
+failed:
+    PLINTH_LIGHTEST_BEAM = CVErr(2015)
+End Function
+
+Public Function PLINTH_PACKING_CAPACITY(contact_m2, Optional timber, Optional wet)
+    On Error GoTo failed
+    PLINTH_PACKING_CAPACITY = PlinthResult(PlinthCall("PLINTH_PACKING_CAPACITY", Array(PlinthPlain(contact_m2), _
+        PlinthPlain(timber), PlinthPlain(wet))))
+    Exit Function
+failed:
+    PLINTH_PACKING_CAPACITY = CVErr(2015)
+End Function
+
+Public Function PLINTH_PACKING_SHORTENING(load_kN, height_m, contact_m2, Optional timber)
+    On Error GoTo failed
+    PLINTH_PACKING_SHORTENING = PlinthResult(PlinthCall("PLINTH_PACKING_SHORTENING", Array(PlinthPlain(load_kN), _
+        PlinthPlain(height_m), PlinthPlain(contact_m2), PlinthPlain(timber))))
+    Exit Function
+failed:
+    PLINTH_PACKING_SHORTENING = CVErr(2015)
+End Function
+
+Public Function PLINTH_SUPPORT_COMPLIANCE(height_m, contact_m2, subgrade_kN_m3, base_side_m, Optional timber, _
+    Optional jack_mm_kN, Optional base_mm_kN)
+    On Error GoTo failed
+    PLINTH_SUPPORT_COMPLIANCE = PlinthResult(PlinthCall("PLINTH_SUPPORT_COMPLIANCE", Array(PlinthPlain(height_m), _
+        PlinthPlain(contact_m2), PlinthPlain(subgrade_kN_m3), PlinthPlain(base_side_m), PlinthPlain(timber), _
+        PlinthPlain(jack_mm_kN), PlinthPlain(base_mm_kN))))
+    Exit Function
+failed:
+    PLINTH_SUPPORT_COMPLIANCE = CVErr(2015)
+End Function
+
+Public Function PLINTH_CRIB_CAPACITY(member_m, per_layer, Optional timber, Optional wet)
+    On Error GoTo failed
+    PLINTH_CRIB_CAPACITY = PlinthResult(PlinthCall("PLINTH_CRIB_CAPACITY", Array(PlinthPlain(member_m), _
+        PlinthPlain(per_layer), PlinthPlain(timber), PlinthPlain(wet))))
+    Exit Function
+failed:
+    PLINTH_CRIB_CAPACITY = CVErr(2015)
+End Function
+
+Public Function PLINTH_CRIB_LAYERS(height_m, member_m)
+    On Error GoTo failed
+    PLINTH_CRIB_LAYERS = PlinthResult(PlinthCall("PLINTH_CRIB_LAYERS", Array(PlinthPlain(height_m), _
+        PlinthPlain(member_m))))
+    Exit Function
+failed:
+    PLINTH_CRIB_LAYERS = CVErr(2015)
+End Function
+
+Public Function PLINTH_CRIB_SLENDERNESS(height_m, width_m)
+    On Error GoTo failed
+    PLINTH_CRIB_SLENDERNESS = PlinthResult(PlinthCall("PLINTH_CRIB_SLENDERNESS", Array(PlinthPlain(height_m), _
+        PlinthPlain(width_m))))
+    Exit Function
+failed:
+    PLINTH_CRIB_SLENDERNESS = CVErr(2015)
+End Function
+
+Public Function PLINTH_CRIB_CHECK(load_kN, member_m, per_layer, width_m, height_m, Optional timber, _
+    Optional wet, Optional braced, Optional wind_kN)
+    On Error GoTo failed
+    PLINTH_CRIB_CHECK = PlinthResult(PlinthCall("PLINTH_CRIB_CHECK", Array(PlinthPlain(load_kN), _
+        PlinthPlain(member_m), PlinthPlain(per_layer), PlinthPlain(width_m), PlinthPlain(height_m), _
+        PlinthPlain(timber), PlinthPlain(wet), PlinthPlain(braced), PlinthPlain(wind_kN))))
+    Exit Function
+failed:
+    PLINTH_CRIB_CHECK = CVErr(2015)
+End Function
+
 Public Function PLINTH_BASE_SIDE(load_kN, allowable_kPa)
     On Error GoTo failed
     PLINTH_BASE_SIDE = PlinthResult(PlinthCall("PLINTH_BASE_SIDE", Array(PlinthPlain(load_kN), _
@@ -244,6 +399,69 @@ Public Function PLINTH_BASE_THICKNESS(side_m, Optional plate_m)
     Exit Function
 failed:
     PLINTH_BASE_THICKNESS = CVErr(2015)
+End Function
+
+Public Function PLINTH_PLAIN_BASE_THICKNESS(load_kN, allowable_kPa, Optional plate_m)
+    On Error GoTo failed
+    PLINTH_PLAIN_BASE_THICKNESS = PlinthResult(PlinthCall("PLINTH_PLAIN_BASE_THICKNESS", Array(PlinthPlain(load_kN), _
+        PlinthPlain(allowable_kPa), PlinthPlain(plate_m))))
+    Exit Function
+failed:
+    PLINTH_PLAIN_BASE_THICKNESS = CVErr(2015)
+End Function
+
+Public Function PLINTH_PLAIN_BASE_CHECK(load_kN, allowable_kPa, Optional plate_m)
+    On Error GoTo failed
+    PLINTH_PLAIN_BASE_CHECK = PlinthResult(PlinthCall("PLINTH_PLAIN_BASE_CHECK", Array(PlinthPlain(load_kN), _
+        PlinthPlain(allowable_kPa), PlinthPlain(plate_m))))
+    Exit Function
+failed:
+    PLINTH_PLAIN_BASE_CHECK = CVErr(2015)
+End Function
+
+Public Function PLINTH_NET_LIFT(Optional stroke_mm, Optional clearance_mm, Optional seating_mm)
+    On Error GoTo failed
+    PLINTH_NET_LIFT = PlinthResult(PlinthCall("PLINTH_NET_LIFT", Array(PlinthPlain(stroke_mm), _
+        PlinthPlain(clearance_mm), PlinthPlain(seating_mm))))
+    Exit Function
+failed:
+    PLINTH_NET_LIFT = CVErr(2015)
+End Function
+
+Public Function PLINTH_STROKES(rise_m, Optional stroke_mm, Optional clearance_mm, Optional seating_mm)
+    On Error GoTo failed
+    PLINTH_STROKES = PlinthResult(PlinthCall("PLINTH_STROKES", Array(PlinthPlain(rise_m), _
+        PlinthPlain(stroke_mm), PlinthPlain(clearance_mm), PlinthPlain(seating_mm))))
+    Exit Function
+failed:
+    PLINTH_STROKES = CVErr(2015)
+End Function
+
+Public Function PLINTH_COURSES(rise_m, course_mm)
+    On Error GoTo failed
+    PLINTH_COURSES = PlinthResult(PlinthCall("PLINTH_COURSES", Array(PlinthPlain(rise_m), _
+        PlinthPlain(course_mm))))
+    Exit Function
+failed:
+    PLINTH_COURSES = CVErr(2015)
+End Function
+
+Public Function PLINTH_OIL_PRESSURE(load_kN, piston_mm2)
+    On Error GoTo failed
+    PLINTH_OIL_PRESSURE = PlinthResult(PlinthCall("PLINTH_OIL_PRESSURE", Array(PlinthPlain(load_kN), _
+        PlinthPlain(piston_mm2))))
+    Exit Function
+failed:
+    PLINTH_OIL_PRESSURE = CVErr(2015)
+End Function
+
+Public Function PLINTH_CIRCUIT_FORCES(load_kN, centre_x_m, centre_y_m, xs_m, ys_m)
+    On Error GoTo failed
+    PLINTH_CIRCUIT_FORCES = PlinthResult(PlinthCall("PLINTH_CIRCUIT_FORCES", Array(PlinthPlain(load_kN), _
+        PlinthPlain(centre_x_m), PlinthPlain(centre_y_m), PlinthPlain(xs_m), PlinthPlain(ys_m))))
+    Exit Function
+failed:
+    PLINTH_CIRCUIT_FORCES = CVErr(2015)
 End Function
 
 Public Function PLINTH_NEEDED_PLINTH(Optional road_m, Optional flood_m, Optional plinth_above_road_m, _
@@ -534,10 +752,91 @@ Public Sub PlinthDescribeAll()
         "widest spacing of jacks [m]; blank: 1.2", "first jack from the end of the wall [m]; blank: 0.3")
     PlinthDescribe "PLINTH_JACK_SPACING", "Spacing of that many jacks, evenly set, m", "Plinth jacks", Array("length [m]", _
         "number of jacks [No]", "first jack from the end of the wall [m]; blank: 0.3")
+    PlinthDescribe "PLINTH_JACK_REACTIONS", "Load of each jack under a carrier beam, all at work and level, downward, kN. 0: the beam lifts off that jack", "Plinth jacks", Array("even load of the wall in the lift, carrier beam included [kN/m]", _
+        "length of the beam [m]", "jacks from the left end of the beam, in order [m]", _
+        "bending stiffness of the carrier beam, as PLINTH_BEAM_STIFFNESS gives it [kN m2]", _
+        "what a support yields, as PLINTH_SUPPORT_COMPLIANCE gives it; 0: rigid, which no jack on timber and soil is [mm/kN]")
+    PlinthDescribe "PLINTH_JACKS_ONE_LOST", "Greatest load of each jack under a carrier beam when any other one is lost, downward, kN; compare it with the rating", "Plinth jacks", Array("even load of the wall in the lift, carrier beam included [kN/m]", _
+        "length of the beam [m]", "jacks from the left end of the beam, in order [m]", _
+        "bending stiffness of the carrier beam, as PLINTH_BEAM_STIFFNESS gives it [kN m2]", _
+        "what a support yields, as PLINTH_SUPPORT_COMPLIANCE gives it; 0: rigid, which no jack on timber and soil is [mm/kN]")
+    PlinthDescribe "PLINTH_JACKS_UNEVEN", "Greatest load of each jack under a carrier beam when jacks stand anywhere within a difference in level, downward, kN; compare it with the rating", "Plinth jacks", Array("even load of the wall in the lift, carrier beam included [kN/m]", _
+        "length of the beam [m]", "jacks from the left end of the beam, in order [m]", _
+        "bending stiffness of the carrier beam, as PLINTH_BEAM_STIFFNESS gives it [kN m2]", _
+        "what a support yields, as PLINTH_SUPPORT_COMPLIANCE gives it; 0: rigid, which no jack on timber and soil is [mm/kN]", _
+        "greatest difference in level between jacks while lifting [mm]; blank: 2")
+    PlinthDescribe "PLINTH_JACK_PLACES", "Places of the jacks under one wall without doors or cross walls, from its end, downward, m: one lost and uneven lifting held. Not the plan of a house", "Plinth jacks", Array("even load of the wall in the lift, carrier beam included [kN/m]", _
+        "length of the wall [m]", _
+        "bending stiffness of the carrier beam, as PLINTH_BEAM_STIFFNESS gives it [kN m2]", _
+        "what a support yields, as PLINTH_SUPPORT_COMPLIANCE gives it; 0: rigid, which no jack on timber and soil is [mm/kN]", _
+        "rating of a jack [kN]; blank: 200", "share of the rating used [%]; blank: 40", _
+        "widest spacing of jacks [m]; blank: 1.2", _
+        "greatest difference in level between jacks while lifting [mm]; blank: 2")
+    PlinthDescribe "PLINTH_BEAM_STIFFNESS", "Bending stiffness of a carrier beam, kN m2", "Plinth jacks", Array("such as MB 250", _
+        "beams side by side, 1 or 2 [No]; blank: 2")
+    PlinthDescribe "PLINTH_BEAM_CHECK", "Carrier beam, all jacks at work: a row a limit state with demand, capacity, unit, utilisation, verdict, clause. A first answer: the plan checks one lost and uneven as well", "Plinth jacks", Array("such as MB 250", _
+        "beams side by side, 1 or 2 [No]", "even load of the wall in the lift, carrier beam left out [kN/m]", _
+        "widest spacing of the jacks [m]", "length of the plate on the jack head, along the beam [m]", _
+        "distance of ties that hold the beam sideways; blank: the spacing [m]")
+    PlinthDescribe "PLINTH_BEAM_USE", "Utilisation of a carrier beam, all jacks at work; more than 1 is too much. A first answer: one jack lost and uneven lifting are not in it", "Plinth jacks", Array("such as MB 250", _
+        "beams side by side, 1 or 2 [No]", "even load of the wall in the lift, carrier beam left out [kN/m]", _
+        "widest spacing of the jacks [m]", "length of the plate on the jack head, along the beam [m]", _
+        "distance of ties that hold the beam sideways; blank: the spacing [m]")
+    PlinthDescribe "PLINTH_BEAM_GOVERNED_BY", "What governs a carrier beam, all jacks at work", "Plinth jacks", Array("such as MB 250", _
+        "beams side by side, 1 or 2 [No]", "even load of the wall in the lift, carrier beam left out [kN/m]", _
+        "widest spacing of the jacks [m]", "length of the plate on the jack head, along the beam [m]", _
+        "distance of ties that hold the beam sideways; blank: the spacing [m]")
+    PlinthDescribe "PLINTH_LIGHTEST_BEAM", "Lightest listed carrier beam that passes with all jacks at work. A first answer: one jack lost and uneven lifting may ask for more", "Plinth jacks", Array("even load of the wall in the lift, carrier beam left out [kN/m]", _
+        "widest spacing of the jacks [m]", "length of the plate on the jack head, along the beam [m]", _
+        "distance of ties that hold the beam sideways; blank: the spacing [m]", _
+        "beams side by side, 1 or 2 [No]; blank: 2")
+    PlinthDescribe "PLINTH_PACKING_CAPACITY", "Load that timber packing carries across the grain, kN", "Plinth jacks", Array("smallest contact of two pieces [m2]", _
+        "a name of the timbers table; blank: Packing of unknown kind, used and wet", _
+        "yes where it lies in rain or in a wet trench, else no; blank: yes")
+    PlinthDescribe "PLINTH_PACKING_SHORTENING", "What packing shortens under a load, mm", "Plinth jacks", Array("load at service, uneven share included [kN]", _
+        "height of the timber [m]", "smallest contact of two pieces [m2]", _
+        "a name of the timbers table; blank: Packing of unknown kind, used and wet")
+    PlinthDescribe "PLINTH_SUPPORT_COMPLIANCE", "What one support yields under each kN: packing, jack, soil, mm/kN", "Plinth jacks", Array("height of the timber [m]", _
+        "smallest contact of two pieces [m2]", _
+        "modulus of subgrade reaction of the soil, for a base of that size [kN/m3]", _
+        "side of the jack base [m]", _
+        "a name of the timbers table; blank: Packing of unknown kind, used and wet", _
+        "what the jack itself yields; 0 for a locked nut [mm/kN]; blank: 0", _
+        "what is packed under the jack; 0 where nothing is [mm/kN]; blank: 0")
+    PlinthDescribe "PLINTH_CRIB_CAPACITY", "Load that a crib carries across the grain, kN; PLINTH_CRIB_CHECK says whether it stands", "Plinth jacks", Array("side of a member [m]", _
+        "members in a layer [No]", "a name of the timbers table; blank: Packing of unknown kind, used and wet", _
+        "yes where it lies in rain or in a wet trench, else no; blank: yes")
+    PlinthDescribe "PLINTH_CRIB_LAYERS", "Layers of a crib for a height", "Plinth jacks", Array("height of the crib [m]", _
+        "side of a member [m]")
+    PlinthDescribe "PLINTH_CRIB_SLENDERNESS", "Height of a crib over its width", "Plinth jacks", Array("height of the crib [m]", _
+        "between the outer faces of its outer members [m]")
+    PlinthDescribe "PLINTH_CRIB_CHECK", "Crib: a row a limit state with demand, capacity, unit, utilisation, verdict, clause", "Plinth jacks", Array("load at service, uneven share included [kN]", _
+        "side of a member [m]", "members in a layer [No]", "between the outer faces of its outer members [m]", _
+        "height of the crib [m]", "a name of the timbers table; blank: Packing of unknown kind, used and wet", _
+        "yes where it lies in rain or in a wet trench, else no; blank: yes", _
+        "yes where it is braced both ways, else no; blank: no", _
+        "sideways force of the wind at its head, beside the notional one [kN]; blank: 0")
     PlinthDescribe "PLINTH_BASE_SIDE", "Side of a square jack base, m", "Plinth jacks", Array("load the base is made for [kN]", _
         "safe bearing pressure [kPa]")
     PlinthDescribe "PLINTH_BASE_THICKNESS", "Thickness of a jack base whose load spreads at 45 degrees, m", "Plinth jacks", Array("side of the base [m]", _
         "side of the plate under the jack [m]; blank: 0.2")
+    PlinthDescribe "PLINTH_PLAIN_BASE_THICKNESS", "Thickness of a plain concrete jack base by spread and punching, m", "Plinth jacks", Array("load the base is made for, uneven share included [kN]", _
+        "safe bearing pressure [kPa]", "side of the plate under the jack [m]; blank: 0.2")
+    PlinthDescribe "PLINTH_PLAIN_BASE_CHECK", "Plain concrete jack base: a row a limit state with demand, capacity, unit, utilisation, verdict, clause", "Plinth jacks", Array("load the base is made for, uneven share included [kN]", _
+        "safe bearing pressure [kPa]", "side of the plate under the jack [m]; blank: 0.2")
+    PlinthDescribe "PLINTH_NET_LIFT", "Lift of one stroke that counts, mm; 0: nothing is left", "Plinth jacks", Array("stroke of the jack [mm]; blank: 150", _
+        "stroke kept in hand at its end [mm]; blank: 20", _
+        "stroke lost until packing and base have closed up [mm]; blank: 10")
+    PlinthDescribe "PLINTH_STROKES", "Strokes of each jack for a rise", "Plinth jacks", Array("rise of the house [m]", _
+        "stroke of the jack [mm]; blank: 150", "stroke kept in hand at its end [mm]; blank: 20", _
+        "stroke lost until packing and base have closed up [mm]; blank: 10")
+    PlinthDescribe "PLINTH_COURSES", "Whole courses of packing under a rise; what is left is shims", "Plinth jacks", Array("rise of the house [m]", _
+        "thickness of a course [mm]")
+    PlinthDescribe "PLINTH_OIL_PRESSURE", "Pressure of the oil under a load, kPa; 100 kPa is 1 bar", "Plinth jacks", Array("load of the jack, or of all jacks of a circuit [kN]", _
+        "area of its piston, or of all of them [mm2]")
+    PlinthDescribe "PLINTH_CIRCUIT_FORCES", "Force of each of three circuits that hold a house, downward, kN; an error where the load centre is not between them", "Plinth jacks", Array("load of the house in the lift [kN]", _
+        "load centre, east [m]", "load centre, north [m]", "middle of the pistons of each circuit, east [m]", _
+        "the same, north [m]")
     PlinthDescribe "PLINTH_NEEDED_PLINTH", "Floor above ground that road, flood and local rule call for, m", "Plinth jacks", Array("road above ground, less than 0 where it is lower [m]", _
         "highest flood mark above ground [m]", "wanted of the floor over the road [m]; blank: 0.45", _
         "expected future rise of the road [m]; blank: 0.15", "wanted above the flood mark [m]; blank: 0.3", _

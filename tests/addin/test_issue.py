@@ -261,8 +261,8 @@ def _traced_issue(worked: Worked) -> Issue:
     survey = build_survey(worked.rows, kind, allowances)
     rules = build_rules(worked.rows, kind)
     found = estimate(survey, worked.prepared, allowances, item_texts(), rules)
-    return Issue(rows=worked.rows, survey=survey, allowances=allowances, rules=rules, found=found, warnings=worked.warnings,
-                 holds=worked.holds, issued_on=DAY)  # fmt: skip
+    return Issue(rows=worked.rows, survey=survey, allowances=allowances, rules=rules, found=found,
+                 warnings=worked.warnings, holds=worked.holds, issued_on=DAY)  # fmt: skip
 
 
 def test_the_heaviest_wall_is_told_in_words_and_in_figures(demo, demo_book):

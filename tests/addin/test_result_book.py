@@ -112,7 +112,7 @@ class Tiny:
             title: tuple(IssuedRow(number=n, values=values, entries={}) for n, values in enumerate(given, start=4))
             for title, given in rows.items()
         }
-        draw_kept(self.results, Issued(job={}, tables=tables), SimpleNamespace(letters=(), numbers=()))
+        draw_kept(self.results, Issued(job={}, tables=tables), SimpleNamespace(letters=(), numbers=(), readings=()))
         add_survey_sheets(book, self.results.styles, rows=rows)
         self.data = self.results.content(STAMP)
         self.book = load_workbook(io.BytesIO(self.data))

@@ -10,7 +10,7 @@ import pytest
 from addin.functions import FUNCTIONS, worksheet
 from addin.worksheet import ERRORS, went_wrong
 from tests import udf_harness as harness
-from tests.function_cases import CASES, GRID
+from tests.function_cases import CASES, GRID, alike
 
 EXCEL_ONLY_NEWER = sorted(set(ERRORS) - set(harness.CODES))
 
@@ -61,13 +61,13 @@ def changed(values, order, value):
 def test_plain_values_with_the_rest_left_out_give_what_a_cell_shows(name, values, expected):
     found = harness.call(name, *harness.left_out(harness.by_value2(*values), len(FUNCTIONS[name].arguments)))
     assert found == as_in_a_cell(name, values)
-    assert found == (expected if isinstance(expected, str) else pytest.approx(crossed(expected)))
+    assert alike(found, crossed(expected), rel=1e-9)
 
 
 @pytest.mark.parametrize(("name", "values", "expected"), CASES)
 def test_ranges_formatted_as_currency_give_the_same(name, values, expected):
     found = harness.call(name, *harness.left_out(harness.by_range(*values), len(FUNCTIONS[name].arguments)))
-    assert found == (expected if isinstance(expected, str) else pytest.approx(crossed(expected)))
+    assert alike(found, crossed(expected), rel=1e-9)
 
 
 @pytest.mark.parametrize(("name", "values", "expected"), CASES)
@@ -75,7 +75,7 @@ def test_blank_cells_mean_the_same_as_what_is_left_out(name, values, expected):
     count = len(FUNCTIONS[name].arguments)
     blank = harness.call(name, *harness.by_value2(*values), *[None] * (count - len(values)))
     assert blank == harness.call(name, *harness.left_out(harness.by_value2(*values), count))
-    assert blank == (expected if isinstance(expected, str) else pytest.approx(crossed(expected)))
+    assert alike(blank, crossed(expected), rel=1e-9)
 
 
 @pytest.mark.parametrize(("name", "values", "order"), cell_arguments())

@@ -21,8 +21,8 @@ from tests.calc.test_member_kinds import MODULES as MEMBERS
 
 SOLVERS = {"outlines", "skeletons", "nearby", "plan", "plan_rows", "plan_slabs", "plan_bearings", "line_loads",
            "sharing", "beam_choice", "base_strips", "circuits", "circuit_search", "circuit_balance",
-           "levelling", "beam_loads", "beam_on_jacks", "beam_cases", "beam_batch", "complementarity", "placing",
-           "placing_paths", "placing_reasons", "placing_rules", "placing_search", "jack_lines", "jack_plan",
+           "levelling", "stations", "beam_loads", "beam_on_jacks", "beam_cases", "beam_batch", "complementarity",
+           "placing", "placing_paths", "placing_reasons", "placing_rules", "placing_search", "jack_lines", "jack_plan",
            "jack_plan_rows", "jack_plan_walls", "jack_walls", "jack_columns", "jack_on_bases", "jack_steering",
            "jack_sections", "jack_supports", "circuit_bands", "reseating", "lifting_stations"}  # fmt: skip
 """Modules that take floats by design: geometry, who gets how much, searches, choices out of a list."""

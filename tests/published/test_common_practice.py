@@ -58,7 +58,8 @@ def test_a_rise_of_nine_tenths_is_450_calls_at_2_mm():
 def test_a_house_of_45_jacks_rises_100_to_300_mm_a_day_by_hand_with_re_seating():
     # common practice, no source; days of calls and re-seating, stations and masonry left out
     plan = stroke_plan(0.9, 45.0, stroke_habits(job(), FIGURES["call_rise"], ALLOWANCES, RULES.packing))
-    oil = oil_plan(plan, 45.0, FIGURES["jack_piston"], FIGURES["pump_flow"], stroke_habits(job(), 0.002, ALLOWANCES, RULES.packing))
+    habits = stroke_habits(job(), 0.002, ALLOWANCES, RULES.packing)
+    oil = oil_plan(plan, 45.0, FIGURES["jack_piston"], FIGURES["pump_flow"], habits)
     time = lift_time(plan, oil, 45.0, 0.0, outputs_of(ALLOWANCES))
     assert 0.1 <= 0.9 / (time.lifting + time.reseating) <= 0.3
 
