@@ -14,7 +14,7 @@ from dataclasses import dataclass
 
 from calc.errors import require
 from calc.fields import quantity
-from calc.number import Number, both, ceil, maximum, minimum, rounded, total, value_of, where, within
+from calc.number import Number, both, ceil, maximum, minimum, ratio, rounded, total, value_of, where, within
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
