@@ -46,7 +46,7 @@ def jack_pages(found: Estimate) -> Sequence[Page]:
             title="Count by load and spacing", records=found.jacks, how=False,
             shows=show(
                 "name member length lifted by_load by_spacing first extra count governed_by spacing mean peak uneven "
-                "usable beams beam_mass base_thickness pocket_spacing thickness section",
+                "usable lines beams beam_mass base_thickness pocket_spacing thickness section",
                 name=_NAME, member=Show(attr="member", title="Kind", width=12),
                 governed_by=Show(attr="governed_by", width=9.3),
                 first=Show(attr="first", title="By load and spacing"), extra=Show(attr="extra", title="Plan adds"),
@@ -135,10 +135,13 @@ def _of_plan(planned: PlanRows) -> Iterable[Any]:
         ),
         note="One pressure a circuit: all its jacks push alike, whatever each draws; wall and beam pass on the rest.",
     )  # fmt: skip
+    yield Listing(title="What a jack, its packing and its ground may take", record=planned.limits, column=4,
+                  how=False, text_span=6, shows=show("usable rated timber crushing packing pressure passing"))  # fmt: skip
     yield Table(
         title="Hardest worked jack in every state", records=planned.states, verdict="verdict", how=False,
         shows=show(
-            "name state jack limit by_jack packing by_packing pressure allowed by_ground use verdict", name=_NAME,
+            "name state passes jack limit by_jack by_packing pressure allowed by_ground use verdict", name=_NAME,
+            passes=_issued("passes", format="0"),
             jack=_issued("jack", title="Jack carries"), limit=Show(attr="limit", title="It may carry"), **_USES,
             **_USE),
         note="Weight doubt included. In a state that passes the rating holds for the jack, and a temporary pressure "
@@ -154,29 +157,34 @@ def _carriers(planned: PlanRows) -> Iterable[Any]:
     yield Table(
         title="Walls in every state, all beams together", records=planned.beams, verdict="verdict", how=False,
         shows=show(
-            "name state section beams factor span moment slenderness left plain shear shear_strength bending reaction "
-            "bearing bends bends_most by_bending by_shear by_web by_deflection use verdict", name=_NAME,
-            section=Show(attr="section", width=9.3), moment=_issued("moment", format="0.0"),
+            "name state section beams accident factor span moment bent tie critical slenderness curve left plain shear "
+            "sheared shear_strength flanges taken bending reaction bearing sag bends bends_most by_bending by_shear "
+            "by_web by_deflection use verdict", name=_NAME, section=Show(attr="section", width=9.3),
+            beams=_issued("beams", format="0"), accident=_issued("accident", format="0"),
+            sag=_issued("sag", format="0.000"), critical=Show(attr="critical", format="#,##0"), moment=_issued("moment", format="0.0"),
             span=_issued("span", format="0.00"), shear=_issued("shear", format="0.0"),
             reaction=_issued("reaction", format="0.0"), bends=Show(attr="bends", format="0.0000"),
             bends_most=Show(attr="bends_most", format="0.0000"), **_USES, **_USE),
         note="IS 800:2007 cl. 8.2.1.2, 8.2.2, 8.4.1, 8.7.3.1, 8.7.4, 9.2.2; deflection by common practice, no source.",
     )  # fmt: skip
     yield Table(title="Strength of one beam of each section", records=planned.sections, how=False, shows=show(
-        "name mass area depth width web flange root straight ixx iyy zex zpx shear flanges web_bearing "
-        "web_slenderness web_share web_buckling source", name=Show(attr="name", title="Section", width=10),
+        "name mass area depth width web flange root straight ixx iyy zex zpx sideways twist warping plastic shear "
+        "flanges web_bearing web_slenderness web_curve web_share web_buckling over_jack source", name=Show(attr="name", title="Section", width=10),
         source=Show(attr="source", width=36, span=4), area=_issued("area", format="0.00000"),
         **{attr: _issued(attr, format="0.0000") for attr in ("depth", "width", "web", "flange", "root", "straight")},
         **{attr: _issued(attr, format=_SMALL) for attr in ("ixx", "iyy", "zex", "zpx")},
         mass=_issued("mass", format="0.0", width=12)))  # fmt: skip
     yield Table(title="Needles of twin beams", records=planned.needles, verdict="verdict", how=False, shows=show(
-        "name section spacing span load moment bending shear shear_strength bearing bearing_most use verdict",
-        name=_NAME, section=Show(attr="section", width=12), **_USE))  # fmt: skip
+        "name section spacing lifted length thickness span load moment bending shear shear_strength bearing "
+        "bearing_most use verdict", name=_NAME, section=Show(attr="section", width=12), **_USE))  # fmt: skip
+    yield Listing(title="What masonry may take", record=planned.masonry_limits, column=4, how=False,
+                  shows=show("arch_rise old bearing strength new closing",
+                             closing=Show(attr="closing", format="0.0000")))  # fmt: skip
     yield Table(
         title="Masonry cut, carried and let down", records=planned.masonry, verdict="verdict", how=False, shows=show(
-            "name line_load thickness thrust arch_stress on_beam old old_bearing new_stress new closing closing_most "
-            "use verdict", name=_NAME, line_load=Show(attr="line_load", width=12),
-            closing=Show(attr="closing", format="0.0000"), closing_most=Show(attr="closing_most", format="0.0000"),
+            "name lifted length line_load thickness new_thickness thrust arch_stress on_beam new_stress widest "
+            "closing_most use verdict", name=_NAME, lifted=Show(attr="lifted", width=12),
+            widest=_issued("widest", format="0.00"), closing_most=Show(attr="closing_most", format="0.0000"),
             **_USE))  # fmt: skip
     yield Table(title="Collars of columns", records=planned.collars, verdict="verdict", how=False, shows=show(
         "name load girth height stress most use verdict", name=_NAME, **_USE))  # fmt: skip

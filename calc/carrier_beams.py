@@ -80,7 +80,33 @@ def buckling_share(slenderness: Number, imperfection: Number, plateau: Number) -
     >>> round(buckling_share(1.0, 0.49, 0.2), 3)
     0.54
     """
-    phi = (1 + imperfection * (slenderness - plateau) + slenderness**2) / 2
+    return share_left(buckling_curve(slenderness, imperfection, plateau), slenderness)
+
+
+def buckling_curve(slenderness: Number, imperfection: Number, plateau: Number) -> Number:
+    """The figure phi of a buckling curve [-].
+
+    Args:
+        slenderness: not a ratio of lengths, but root of yield over critical stress [-]
+        imperfection: of its curve [-]
+        plateau: slenderness up to which nothing buckles [-]
+
+    >>> round(buckling_curve(1.0, 0.49, 0.2), 3)
+    1.196
+    """
+    return (1 + imperfection * (slenderness - plateau) + slenderness**2) / 2
+
+
+def share_left(phi: Number, slenderness: Number) -> Number:
+    """Share of the yield stress that is left, from the figure of its curve [-].
+
+    Args:
+        phi: figure of the curve [-]
+        slenderness: root of yield over critical stress [-]
+
+    >>> round(share_left(1.196, 1.0), 3)
+    0.54
+    """
     return minimum(1, 1 / (phi + sqrt(phi**2 - slenderness**2)))
 
 
@@ -98,11 +124,62 @@ def lateral_slenderness(section: CarrierSection, restraint: Number, rules: Steel
     Source:
         IS 800:2007 cl. 8.2.2.1, from memory; the same as textbook mechanics.
     """
-    length = rules.top_load * restraint
-    sideways = rules.pi**2 * rules.elastic_modulus * section.iyy
-    twist = rules.elastic_modulus / (2 * (1 + rules.poisson)) * torsion_constant(section, rules) * length**2
-    warping = sideways * (section.depth - section.flange_thickness) ** 2 / 4
-    return sqrt(section.zpx * rules.yield_stress * length**2 / sqrt(sideways * (twist + warping)))
+    length, plastic = rules.top_load * restraint, section.zpx * rules.yield_stress
+    sideways, twist = sideways_stiffness(section, rules), twist_stiffness(section, rules)
+    return slenderness_of(length, plastic, critical_moment(length, sideways, twist, warping_part(section, sideways)))
+
+
+def sideways_stiffness(section: CarrierSection, rules: SteelRules) -> Number:
+    """pi2 E Iy of one beam, what bends sideways [kN m2].
+
+    Args:
+        section: of the beam
+        rules: figures of the code
+    """
+    return rules.pi**2 * rules.elastic_modulus * section.iyy
+
+
+def twist_stiffness(section: CarrierSection, rules: SteelRules) -> Number:
+    """G It of one beam, what twists [kN m2].
+
+    Args:
+        section: of the beam
+        rules: figures of the code
+    """
+    return rules.elastic_modulus / (2 * (1 + rules.poisson)) * torsion_constant(section, rules)
+
+
+def warping_part(section: CarrierSection, sideways: Number) -> Number:
+    """What warping adds to the twist of a short beam [kN m4].
+
+    Args:
+        section: of the beam
+        sideways: pi2 E Iy [kN m2]
+    """
+    return sideways * (section.depth - section.flange_thickness) ** 2 / 4
+
+
+def critical_moment(length: Number, sideways: Number, twist: Number, warping: Number) -> Number:
+    """Critical moment times the effective length squared [kN m3].
+
+    Args:
+        length: effective, between ties [m]
+        sideways: pi2 E Iy [kN m2]
+        twist: G It [kN m2]
+        warping: what warping adds [kN m4]
+    """
+    return sqrt(sideways * (twist * length**2 + warping))
+
+
+def slenderness_of(length: Number, plastic: Number, critical: Number) -> Number:
+    """Slenderness of a beam that may buckle sideways [-].
+
+    Args:
+        length: effective, between ties [m]
+        plastic: moment of the whole section at yield [kN m]
+        critical: critical moment times that length squared [kN m3]
+    """
+    return length * sqrt(plastic / critical)
 
 
 def bending_resistance(section: CarrierSection, restraint: Number, rules: SteelRules) -> Number:
@@ -165,9 +242,23 @@ def bending_beside_shear(bending: Number, flanges: Number, shear: Number, resist
     >>> bending_beside_shear(100.0, 60.0, 50.0, 100.0, 0.6), bending_beside_shear(100.0, 60.0, 100.0, 100.0, 0.6)
     (100.0, 60.0)
     """
+    return where(shear <= low * resistance, bending, bending - shear_takes_off(bending, flanges, shear, resistance))
+
+
+def shear_takes_off(bending: Number, flanges: Number, shear: Number, resistance: Number) -> Number:
+    """What a high shear takes off the bending strength [kN m].
+
+    Args:
+        bending: strength at low shear [kN m]
+        flanges: strength of the section without its shear area [kN m]
+        shear: factored [kN]
+        resistance: to shear [kN]
+
+    >>> shear_takes_off(100.0, 60.0, 100.0, 100.0)
+    40.0
+    """
     # Beyond its shear strength the web has nothing more to give away: that shear fails by itself.
-    taken_off = (2 * minimum(shear / resistance, 1) - 1) ** 2 * maximum(bending - flanges, 0)
-    return where(shear <= low * resistance, bending, bending - taken_off)
+    return (2 * minimum(shear / resistance, 1) - 1) ** 2 * maximum(bending - flanges, 0)
 
 
 def web_bearing(section: CarrierSection, bearing: Number, sides: Number, rules: SteelRules) -> Number:

@@ -15,12 +15,17 @@ from typing import Any
 from calc.allowances import Allowances
 from calc.beam_splices import beam_order
 from calc.carrier_beams import (
-    bending_beside_shear,
     bending_strength,
-    buckling_share,
+    buckling_curve,
+    critical_moment,
     deflection_limit,
-    lateral_slenderness,
+    share_left,
     shear_resistance,
+    shear_takes_off,
+    sideways_stiffness,
+    slenderness_of,
+    twist_stiffness,
+    warping_part,
     web_bearing,
     web_buckling_strength,
     web_slenderness,
@@ -28,9 +33,9 @@ from calc.carrier_beams import (
 from calc.carrier_sections import CarrierSection, carrier, flange_modulus
 from calc.fields import note, quantity
 from calc.jack_plan_rows import MemberPlan, MemberState
-from calc.jack_sections import load_factor
+from calc.jack_sections import ACCIDENTAL
 from calc.member_rules import SteelRules
-from calc.number import Name, Number, Text, fixed, maximum, where, within, word_where
+from calc.number import Name, Number, Text, fixed, maximum, minimum, where, within, word_where
 
 BEAM_CLAUSES = (
     "Bending: IS 800:2007 cl. 8.2.1.2, 8.2.2, 9.2.2; shear: cl. 8.4.1; web bearing: cl. 8.7.4; web buckling: "
@@ -55,12 +60,18 @@ class SectionRow:
     iyy: Number = quantity("m4", "second moment about the weak axis")
     zex: Number = quantity("m3", "elastic modulus")
     zpx: Number = quantity("m3", "plastic modulus")
+    sideways: Number = quantity("kN m2", "stiffness sideways, pi2 E Iy")
+    twist: Number = quantity("kN m2", "stiffness in twist, G It")
+    warping: Number = quantity("kN m4", "what warping adds")
+    plastic: Number = quantity("kN m", "moment of the whole section at yield")
     shear: Number = quantity("kN", "shear strength")
     flanges: Number = quantity("kN m", "bending strength of the flanges alone")
     web_bearing: Number = quantity("kN", "reaction at which the web yields over the jack")
     web_slenderness: Number = quantity("-", "of the web as a strut")
+    web_curve: Number = quantity("-", "figure of its buckling curve")
     web_share: Number = quantity("-", "of its stress that is left when it may buckle")
     web_buckling: Number = quantity("kN", "reaction at which the web buckles over the jack")
+    over_jack: Number = quantity("kN", "reaction the web bears, the smaller of the two")
     source: str = note("table, edition")
 
 
@@ -72,17 +83,26 @@ class BeamStateRow:
     state: str = note("state")
     section: str = note("carrier beam")
     beams: Number = quantity("No", "side by side, or on both sides")
+    accident: Number = quantity("No", "1 where the state is an accident, else 0")
     factor: Number = quantity("-", "load factor")
     span: Number = quantity("m", "greatest distance of jacks at work")
     moment: Number = quantity("kN m", "greatest moment")
+    bent: Number = quantity("kN m", "the same with its factor")
+    tie: Number = quantity("m", "effective length between ties")
+    critical: Number = quantity("kN m3", "critical moment times that length squared")
     slenderness: Number = quantity("-", "of the beam between ties")
+    curve: Number = quantity("-", "figure of its buckling curve")
     left: Number = quantity("-", "of its stress that is left when it may buckle sideways")
     plain: Number = quantity("kN m", "bending strength at low shear")
     shear: Number = quantity("kN", "greatest shear")
+    sheared: Number = quantity("kN", "the same with its factor")
     shear_strength: Number = quantity("kN", "shear strength")
+    flanges: Number = quantity("kN m", "bending strength of the flanges alone")
+    taken: Number = quantity("kN m", "what shear can take off the bending strength")
     bending: Number = quantity("kN m", "bending strength beside that shear")
     reaction: Number = quantity("kN", "greatest on the jacks at one place")
-    bearing: Number = quantity("kN", "the web bears over the jack, yield or buckling")
+    bearing: Number = quantity("kN", "the webs bear over the jack, yield or buckling")
+    sag: Number = quantity("kN m3", "deflection between jacks times stiffness; 0 in an accident")
     bends: Number = quantity("m", "deflection between jacks; not held to a limit in an accident")
     bends_most: Number = quantity("m", "deflection allowed")
     by_bending: Number = quantity("-", "use by bending")
@@ -149,16 +169,19 @@ def section_row(section: CarrierSection, plate: Number, source: str, rules: Stee
         source: of its figures
         rules: figures of the code
     """
-    slenderness = web_slenderness(section, rules)
-    share = buckling_share(slenderness, rules.web_imperfection, rules.plateau)
+    sideways, slenderness = sideways_stiffness(section, rules), web_slenderness(section, rules)
+    curve = buckling_curve(slenderness, rules.web_imperfection, rules.plateau)
+    share = share_left(curve, slenderness)
+    yields, buckles = web_bearing(section, plate, 2, rules), web_buckling_strength(section, plate, 2, share, rules)
     return SectionRow(
         name=Name(section.name), mass=section.mass, area=section.area, depth=section.depth, width=section.width,
         web=section.web_thickness, flange=section.flange_thickness, root=section.root_radius,
         straight=section.depth_between_fillets, ixx=section.ixx, iyy=section.iyy, zex=section.zex, zpx=section.zpx,
-        shear=shear_resistance(section, rules),
+        sideways=sideways, twist=twist_stiffness(section, rules), warping=warping_part(section, sideways),
+        plastic=section.zpx * rules.yield_stress, shear=shear_resistance(section, rules),
         flanges=flange_modulus(section) * rules.yield_stress / rules.yield_factor,
-        web_bearing=web_bearing(section, plate, 2, rules), web_slenderness=slenderness, web_share=share,
-        web_buckling=web_buckling_strength(section, plate, 2, share, rules), source=source,
+        web_bearing=yields, web_slenderness=slenderness, web_curve=curve, web_share=share, web_buckling=buckles,
+        over_jack=minimum(yields, buckles), source=source,
     )  # fmt: skip
 
 
@@ -175,25 +198,29 @@ def beam_state_row(
         like: numbers of the run
         rules: figures of the code
     """
-    beams = fixed(member.side_by_side, like.force)
-    factor = load_factor(state.state, rules)
+    beams, accident = fixed(member.side_by_side, like.force), fixed(int(state.state in ACCIDENTAL), like.force)
+    factor = where(accident > 0, rules.accidental_factor, rules.load_factor)
     span, moment, shear = like.lent(state.span, 0, 1), like.lent(state.moment, 1, 1), like.lent(state.shear, 1, 0)
-    reaction = like.lent(state.jack * member.lines, 1, 0)
-    slenderness = lateral_slenderness(section, span, rules)
-    left = buckling_share(slenderness, rules.lateral_imperfection, rules.plateau)
-    plain, strength = beams * bending_strength(section, left, rules), beams * row.shear
-    bending = bending_beside_shear(plain, beams * row.flanges, factor * shear, strength, rules.low_shear)
-    web = where(row.web_bearing < row.web_buckling, row.web_bearing, row.web_buckling)
-    bears = beams * web
-    bends = like.lent(state.deflection_load, 1, 3) / (rules.elastic_modulus * beams * section.ixx)
-    most = deflection_limit(span, rules)
-    uses = (factor * moment / bending, factor * shear / strength, factor * reaction / bears, bends / most)
+    reaction, sag = like.lent(state.jack * member.lines, 1, 0), like.lent(state.deflection_load, 1, 3)
+    tie = rules.top_load * span
+    critical = critical_moment(tie, row.sideways, row.twist, row.warping)
+    slenderness = slenderness_of(tie, row.plastic, critical)
+    curve = buckling_curve(slenderness, rules.lateral_imperfection, rules.plateau)
+    left = share_left(curve, slenderness)
+    bent, sheared, strength = factor * moment, factor * shear, beams * row.shear
+    plain, flanges = beams * bending_strength(section, left, rules), beams * row.flanges
+    taken = shear_takes_off(plain, flanges, sheared, strength)
+    bending = where(sheared <= rules.low_shear * strength, plain, plain - taken)
+    bears = beams * row.over_jack
+    bends, most = sag / (rules.elastic_modulus * beams * section.ixx), deflection_limit(span, rules)
+    uses = (bent / bending, sheared / strength, factor * reaction / bears, bends / most)
     use = maximum(*uses)
     return BeamStateRow(
-        name=Name(member.name), state=state.state, section=member.section, beams=beams, factor=factor, span=span,
-        moment=moment, slenderness=slenderness, left=left, plain=plain, shear=shear, shear_strength=strength,
-        bending=bending, reaction=reaction, bearing=bears, bends=bends, bends_most=most, by_bending=uses[0],
-        by_shear=uses[1], by_web=uses[2], by_deflection=uses[3], use=use,
+        name=Name(member.name), state=state.state, section=member.section, beams=beams, accident=accident,
+        factor=factor, span=span, moment=moment, bent=bent, tie=tie, critical=critical, slenderness=slenderness,
+        curve=curve, left=left, plain=plain, shear=shear, sheared=sheared, shear_strength=strength, flanges=flanges,
+        taken=taken, bending=bending, reaction=reaction, bearing=bears, sag=sag, bends=bends, bends_most=most,
+        by_bending=uses[0], by_shear=uses[1], by_web=uses[2], by_deflection=uses[3], use=use,
         verdict=word_where(within(use, 1), "within the limits set", "STOP"),
     )  # fmt: skip
 

@@ -135,8 +135,8 @@ def estimate(
     pads = tuple(pad_rows(jacks, job.bearing.value, allowances))
     planned = None
     if prepared.jacks and prepared.basis:
-        planned = plan_rows(prepared.jacks, survey, plan, taken.bases, jacks, pads, levels.rise, prepared.basis,
-                            rules, allowances)  # fmt: skip
+        planned = plan_rows(prepared.jacks, survey, plan, taken.bases, jacks, pads, levels.rise, usable,
+                            prepared.basis, rules, allowances)  # fmt: skip
     pressures = tuple(pressure_rows(taken.bases, taken.footings, own, pads, levels, job.bearing.value, allowances))
     under_columns = tuple(column_pressure_rows(taken.bases, taken.footings, own, levels, job.bearing.value))
     measures = measurement(survey, plan, own, taken.bases, jacks, pads, levels, allowances)

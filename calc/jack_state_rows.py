@@ -16,7 +16,7 @@ from calc.bases import PadRow
 from calc.fields import note, quantity
 from calc.jack_plan_rows import MemberPlan, MemberState
 from calc.jack_sections import ACCIDENTAL
-from calc.number import Name, Number, Text, fixed, maximum, within, word_where
+from calc.number import Name, Number, Text, fixed, maximum, where, within, word_where
 from calc.packing import Timber
 from calc.survey import Job
 
@@ -30,15 +30,28 @@ JACK_CLAUSES = (
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class JackLimits:
+    """What any jack, its packing and its ground may take."""
+
+    usable: Number = quantity("kN", "a jack with all at work")
+    rated: Number = quantity("kN", "a jack in a state that passes")
+    timber: str = note("packing over a jack")
+    crushing: Number = quantity("kN/m2", "allowed on it across the grain")
+    packing: Number = quantity("kN", "the packing bears")
+    pressure: Number = quantity("kN/m2", "under a base with all at work")
+    passing: Number = quantity("kN/m2", "under a base in a state that passes")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class JackStateRow:
     """The hardest worked jack of one wall or column in one state, weight doubt included."""
 
     name: Name = note("wall or column")
     state: str = note("state")
+    passes: Number = quantity("No", "1 where the state passes, else 0")
     jack: Number = quantity("kN", "load of the jack")
     limit: Number = quantity("kN", "it may carry in that state")
     by_jack: Number = quantity("-", "use of the jack")
-    packing: Number = quantity("kN", "the packing bears")
     by_packing: Number = quantity("-", "use of the packing")
     pressure: Number = quantity("kN/m2", "under its base")
     allowed: Number = quantity("kN/m2", "pressure allowed in that state")
@@ -47,31 +60,42 @@ class JackStateRow:
     verdict: Text = note("within the limits set, or STOP")
 
 
-def jack_state_row(
-    member: MemberPlan, state: MemberState, pad: PadRow, usable: Number, job: Job, timber: Timber, allow: Allowances
-) -> JackStateRow:
+def jack_limits(usable: Number, job: Job, timber: Timber, allow: Allowances) -> JackLimits:
+    """What any jack, its packing and its ground may take.
+
+    Args:
+        usable: usable load of one jack [kN]
+        job: rating and bearing pressure
+        timber: of the packing, at its softest
+        allow: the allowances
+    """
+    crushing = fixed(timber.crushing, job.bearing.value, job.bearing.value)
+    return JackLimits(
+        usable=usable, rated=maximum(job.jack_rating, usable), timber=timber.name, crushing=crushing,
+        packing=crushing * allow.packing_side**2, pressure=job.bearing.value,
+        passing=job.bearing.value * allow.soil_temporary,
+    )  # fmt: skip
+
+
+def jack_state_row(member: MemberPlan, state: MemberState, pad: PadRow, limits: JackLimits) -> JackStateRow:
     """The hardest worked jack of one member in one state.
 
     Args:
         member: with its plan
         state: its demands, as floats
         pad: bases of the member
-        usable: usable load of one jack [kN]
-        job: rating and bearing pressure
-        timber: of the packing, at its softest
-        allow: the allowances
+        limits: what a jack, its packing and its ground may take
     """
-    passes = state.state in PASSING
-    jack = fixed(state.jack, job.jack_rating, job.jack_rating)
-    limit = maximum(job.jack_rating, usable) if passes else usable
-    packing = fixed(timber.crushing, job.bearing.value, job.bearing.value) * allow.packing_side**2
+    passes = fixed(int(state.state in PASSING), limits.usable)
+    jack = fixed(state.jack, limits.usable, limits.usable)
+    limit = where(passes > 0, limits.rated, limits.usable)
     pressure = jack / pad.side**2
     # Base sides carry an uneven share already; with all at work weight doubt is within it.
-    allowed = job.bearing.value * allow.soil_temporary if passes else job.bearing.value
-    uses = (jack / limit, jack / packing, pressure / allowed)
+    allowed = where(passes > 0, limits.passing, limits.pressure)
+    uses = (jack / limit, jack / limits.packing, pressure / allowed)
     use = maximum(*uses)
     return JackStateRow(
-        name=Name(member.name), state=state.state, jack=jack, limit=limit, by_jack=uses[0], packing=packing,
+        name=Name(member.name), state=state.state, passes=passes, jack=jack, limit=limit, by_jack=uses[0],
         by_packing=uses[1], pressure=pressure, allowed=allowed, by_ground=uses[2], use=use,
         verdict=word_where(within(use, 1), "within the limits set", "STOP"),
     )  # fmt: skip

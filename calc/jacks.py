@@ -20,6 +20,7 @@ from calc.number import (
     Text,
     at_issue,
     ceil,
+    fixed,
     maximum,
     ratio,
     same,
@@ -49,6 +50,7 @@ class JackRow:
     extra: Number = quantity("No", "jacks the plan has beyond these; less than 0 where it needs fewer")
     count: Number = quantity("No", "jacks")
     governed_by: Text = note("load, spacing or least number")
+    lines: Number = quantity("No", "jack lines: 1 under a wall, 2 beside it")
     spacing: Number = quantity("m", "spacing of that many, evenly set")
     mean: Number = quantity("kN", "mean load of one jack")
     peak: Number = quantity("-", "what the plan makes its bases for over that mean and the uneven share")
@@ -203,29 +205,33 @@ def jack_rows(
         count = where(base.lifted > 0, maximum(first + extra, 1), 0)
         mean = ratio(base.lifted, count, 0)
         peak = _peak(plan, mean, allow)
-        lines = plan.lines if plan else 1
+        lines = fixed(plan.lines if plan else 1, count)
         spacing = where(is_wall, even_spacing(base.length, allow.end_distance, count / lines), 0)
         few = word_where(allow.fewest_jacks > by_spacing, "least number", "spacing")
         governed = word_where(by_load >= maximum(by_spacing, allow.fewest_jacks), "load", few)
         rows.append(JackRow(
             name=base.name, kind=base.kind, member=base.member, length=base.length, lifted=base.lifted, by_load=by_load,
-            by_spacing=by_spacing, first=first, extra=extra, count=count, governed_by=governed, spacing=spacing,
+            by_spacing=by_spacing, first=first, extra=extra, count=count, governed_by=governed, lines=lines,
+            spacing=spacing,
             mean=mean, peak=peak, uneven=mean * allow.uneven * peak, usable=usable, thickness=thickness,
-            section=base.length * thickness, **_as_built(plan, thickness, allow),
+            section=base.length * thickness, **_as_built(plan, thickness, lines, allow),
         ))  # fmt: skip
     return rows
 
 
-def _as_built(plan: PlannedCount | None, thickness: Number, allow: Allowances) -> dict[str, Number]:
+def _as_built(
+    plan: PlannedCount | None, thickness: Number, lines: Number, allow: Allowances
+) -> dict[str, Number]:
     """Bases, carrier beams and pockets of the plan; what is priced where there is no layout."""
+    pockets = where(lines > 1, allow.needle_spacing, allow.pocket_spacing)
     if plan is None:
         return {"base_thickness": 0 * thickness, "beams": allow.carrier_beams_side_by_side,
-                "beam_mass": allow.carrier_beam_mass, "pocket_spacing": allow.pocket_spacing}  # fmt: skip
+                "beam_mass": allow.carrier_beam_mass, "pocket_spacing": pockets}  # fmt: skip
     return {
         "base_thickness": at_issue(plan.base_thickness, *plan.inputs, like=thickness),
         "beams": at_issue(plan.beams, *plan.inputs, like=allow.carrier_beams_side_by_side),
         "beam_mass": at_issue(plan.beam_mass, *plan.inputs, like=allow.carrier_beam_mass),
-        "pocket_spacing": allow.needle_spacing if plan.lines > 1 else allow.pocket_spacing,
+        "pocket_spacing": pockets,
     }
 
 

@@ -24,20 +24,32 @@ LIMIT, STOPPED = "within the limits set", "STOP"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class MasonryLimits:
+    """What old and new masonry may take, and by how much the new one closes."""
+
+    arch_rise: Number = quantity("m", "rise of the arch over a pocket")
+    old: Number = quantity("kN/m2", "allowed in the old masonry")
+    bearing: Number = quantity("kN/m2", "allowed in it under a beam or needle")
+    strength: Number = quantity("-", "share of its strength the new masonry has at transfer")
+    new: Number = quantity("kN/m2", "allowed in the new masonry then")
+    closing: Number = quantity("m", "new masonry and joint close by")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class MasonryRow:
     """The masonry of one wall while it is cut, carried and let down."""
 
     name: Name = note("wall")
+    lifted: Number = quantity("kN", "load in the lift")
+    length: Number = quantity("m", "length")
     line_load: Number = quantity("kN/m", "in the lift, weight doubt included")
     thickness: Number = quantity("m", "of the wall")
+    new_thickness: Number = quantity("m", "of the new masonry under it")
     thrust: Number = quantity("kN", "of the arch over a pocket")
     arch_stress: Number = quantity("kN/m2", "in that arch")
     on_beam: Number = quantity("kN/m2", "old masonry on its carrier beam")
-    old: Number = quantity("kN/m2", "allowed in the old masonry")
-    old_bearing: Number = quantity("kN/m2", "allowed under a beam")
     new_stress: Number = quantity("kN/m2", "in the new masonry at transfer")
-    new: Number = quantity("kN/m2", "allowed in it at that age")
-    closing: Number = quantity("m", "new masonry and joint close by")
+    widest: Number = quantity("m", "widest spacing of its jacks")
     closing_most: Number = quantity("m", "allowed to the next jack")
     use: Number = quantity("-", "greatest use of the masonry")
     verdict: Text = note("within the limits set, or STOP")
@@ -50,6 +62,9 @@ class NeedleRow:
     name: Name = note("wall")
     section: str = note("lightest section that holds")
     spacing: Number = quantity("m", "of the needles")
+    lifted: Number = quantity("kN", "load of the wall in the lift")
+    length: Number = quantity("m", "of the wall")
+    thickness: Number = quantity("m", "of the wall")
     span: Number = quantity("m", "between the twin beams")
     load: Number = quantity("kN", "of one needle, weight doubt included")
     moment: Number = quantity("kN m", "in it")
@@ -114,9 +129,25 @@ def strength_at(age: Number, allow: Allowances) -> Number:
     return where(age < allow.early_age, 0, minimum(grown, 1))
 
 
+def masonry_limits(rise: Number, age: Number, allow: Allowances) -> MasonryLimits:
+    """What masonry may take on this job.
+
+    Args:
+        rise: of the house [m]
+        age: of the newest masonry at transfer [day]
+        allow: the allowances
+    """
+    strength = strength_at(age, allow)
+    return MasonryLimits(
+        arch_rise=allow.arch_rise * allow.pocket_width, old=allow.masonry_permissible,
+        bearing=allow.masonry_permissible * allow.bearing_share, strength=strength,
+        new=allow.new_masonry_permissible * strength, closing=allow.closing * rise + allow.joint_closing,
+    )  # fmt: skip
+
+
 def masonry_row(
-    member: MemberPlan, load: Number, length: Number, thickness: Number, new_thickness: Number, rise: Number,
-    widest: Number, age: Number, allow: Allowances,
+    member: MemberPlan, load: Number, length: Number, thickness: Number, widest: Number, limits: MasonryLimits,
+    allow: Allowances,
 ) -> MasonryRow:  # fmt: skip
     """The masonry of one wall.
 
@@ -125,31 +156,25 @@ def masonry_row(
         load: in the lift [kN]
         length: of the wall [m]
         thickness: of the wall [m]
-        new_thickness: of the new masonry under it [m]
-        rise: of the house [m]
         widest: spacing of its jacks [m]
-        age: of the newest masonry at transfer [day]
+        limits: what masonry may take
         allow: the allowances
     """
-    line = allow.weight_doubt * load / length
-    rise_of_arch = allow.arch_rise * allow.pocket_width
-    thrust = arch_thrust(line, allow.pocket_width, rise_of_arch)
-    arch = thrust / (thickness * rise_of_arch)
-    on_beam, new_stress = line / thickness, line / new_thickness
-    bearing = allow.masonry_permissible * allow.bearing_share
-    new = allow.new_masonry_permissible * strength_at(age, allow)
-    closing, most = allow.closing * rise + allow.joint_closing, allow.transfer_distortion * widest
-    use = maximum(arch / allow.masonry_permissible, on_beam / bearing, ratio(new_stress, new, 2))
+    line, new_thickness = allow.weight_doubt * load / length, maximum(allow.new_wall_thickness, thickness)
+    thrust = arch_thrust(line, allow.pocket_width, limits.arch_rise)
+    arch, on_beam, new_stress = thrust / (thickness * limits.arch_rise), line / thickness, line / new_thickness
+    use = maximum(arch / limits.old, on_beam / limits.bearing, ratio(new_stress, limits.new, 2))
     return MasonryRow(
-        name=Name(member.name), line_load=line, thickness=thickness, thrust=thrust, arch_stress=arch, on_beam=on_beam,
-        old=allow.masonry_permissible, old_bearing=bearing, new_stress=new_stress, new=new, closing=closing,
-        closing_most=most, use=use, verdict=word_where(within(use, 1), LIMIT, STOPPED),
+        name=Name(member.name), lifted=load, length=length, line_load=line, thickness=thickness,
+        new_thickness=new_thickness, thrust=thrust, arch_stress=arch, on_beam=on_beam, new_stress=new_stress,
+        widest=widest, closing_most=allow.transfer_distortion * widest, use=use,
+        verdict=word_where(within(use, 1), LIMIT, STOPPED),
     )  # fmt: skip
 
 
 def needle_row(
-    member: MemberPlan, load: Number, length: Number, thickness: Number, section: CarrierSection, allow: Allowances,
-    rules: SteelRules,
+    member: MemberPlan, load: Number, length: Number, thickness: Number, section: CarrierSection,
+    limits: MasonryLimits, allow: Allowances, rules: SteelRules,
 ) -> NeedleRow:  # fmt: skip
     """Needles of one wall on twin beams.
 
@@ -159,16 +184,18 @@ def needle_row(
         length: of the wall [m]
         thickness: of the wall [m]
         section: of the needles
+        limits: what masonry may take
         allow: the allowances
         rules: figures of the code
     """
     span, point, moment, shear = _needle(load, length, thickness, allow)
     bending = bending_strength(section, 1, rules) / rules.load_factor
     strength = shear_resistance(section, rules) / rules.load_factor
-    bearing, most = point / (allow.needle_plate * thickness), allow.masonry_permissible * allow.bearing_share
+    bearing, most = point / (allow.needle_plate * thickness), limits.bearing
     use = maximum(moment / bending, shear / strength, bearing / most)
     return NeedleRow(
-        name=Name(member.name), section=section.name, spacing=allow.needle_spacing, span=span, load=point,
+        name=Name(member.name), section=section.name, spacing=allow.needle_spacing, lifted=load,
+        length=length, thickness=thickness, span=span, load=point,
         moment=moment, bending=bending, shear=shear, shear_strength=strength, bearing=bearing, bearing_most=most,
         use=use, verdict=word_where(within(use, 1), LIMIT, STOPPED),
     )  # fmt: skip

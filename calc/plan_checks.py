@@ -35,7 +35,7 @@ def plan_checks(planned: PlanRows, job: Job, timber: Timber, allow: Allowances) 
     yield from _one_each("Masonry cut, carried and let down", "pockets to transfer", planned.masonry)
     for row in planned.masonry:
         yield check(name="Closing of new masonry at transfer", state="transfer back", where_=row.name,
-                    demand=row.closing, capacity=row.closing_most, unit="m", fails=CORRECT,
+                    demand=planned.masonry_limits.closing, capacity=row.closing_most, unit="m", fails=CORRECT,
                     source="common practice, no source: let down in more passes, or pump up again")  # fmt: skip
     yield from _one_each("Needles", "on all jacks", planned.needles)
     yield from _one_each("Collar or clamp", "on all jacks", planned.collars)

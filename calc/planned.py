@@ -26,15 +26,17 @@ from calc.fields import note, quantity
 from calc.jack_lines import COLLAR, PLINTH_BEAM, TWIN, plinth_beam_along
 from calc.jack_plan_rows import JackPlan, MemberPlan, PlannedJack
 from calc.jack_sections import load_factor
-from calc.jack_state_rows import JackStateRow, jack_state_row
+from calc.jack_state_rows import JackLimits, JackStateRow, jack_limits, jack_state_row
 from calc.jack_supports import PlanBasis
 from calc.jacks import JackRow
 from calc.lift_works import (
     CollarRow,
+    MasonryLimits,
     MasonryRow,
     NeedleRow,
     PlinthBeamRow,
     collar_row,
+    masonry_limits,
     masonry_row,
     needle_row,
     needle_section,
@@ -103,10 +105,12 @@ class PlanRows:
     plan: JackPlan
     members: tuple[MemberPlanRow, ...]
     jacks: tuple[PlannedJack, ...]
+    limits: JackLimits
     states: tuple[JackStateRow, ...]
     sections: tuple[SectionRow, ...]
     beams: tuple[BeamStateRow, ...]
     orders: tuple[BeamOrderRow, ...]
+    masonry_limits: MasonryLimits
     masonry: tuple[MasonryRow, ...]
     needles: tuple[NeedleRow, ...]
     collars: tuple[CollarRow, ...]
@@ -117,7 +121,7 @@ class PlanRows:
 
 def plan_rows(
     found: JackPlan, survey: Survey, plan: Plan, bases: Sequence[BaseRow], jacks: Sequence[JackRow],
-    pads: Sequence[PadRow], rise: Number, basis: PlanBasis, rules: MemberRules, allow: Allowances,
+    pads: Sequence[PadRow], rise: Number, usable: Number, basis: PlanBasis, rules: MemberRules, allow: Allowances,
 ) -> PlanRows:  # fmt: skip
     """The rows of a jack plan, in the kind of number of the survey.
 
@@ -129,11 +133,12 @@ def plan_rows(
         jacks: counts of jacks, the plan's included
         pads: jack bases
         rise: of the house [m]
+        usable: usable load of one jack [kN]
         basis: tables the plan was worked out with
         rules: figures of the codes, in the kind of number of the survey
         allow: the allowances
     """
-    return _Rows(found, survey, plan, bases, jacks, pads, rise, basis, rules, allow).build()
+    return _Rows(found, survey, plan, bases, jacks, pads, rise, usable, basis, rules, allow).build()
 
 
 class _Rows:
@@ -141,7 +146,8 @@ class _Rows:
 
     def __init__(
         self, found: JackPlan, survey: Survey, plan: Plan, bases: Sequence[BaseRow],
-        jacks: Sequence[JackRow], pads: Sequence[PadRow], rise: Number, basis: PlanBasis, rules: MemberRules,
+        jacks: Sequence[JackRow], pads: Sequence[PadRow], rise: Number, usable: Number, basis: PlanBasis,
+        rules: MemberRules,
         allow: Allowances,
     ) -> None:  # fmt: skip
         self.found, self.survey, self.plan, self.rise = found, survey, plan, rise
@@ -153,6 +159,8 @@ class _Rows:
         self.walls = {text_of(wall.name): wall for wall in survey.walls}
         self.columns = {text_of(column.name): column for column in survey.columns}
         self.like = Lender(length=allow.jack_plate, force=survey.job.jack_rating, mass=allow.carrier_beam_mass)
+        self.limits = jack_limits(usable, survey.job, basis.soft_timber, allow)
+        self.masonry_limits = masonry_limits(maximum(rise, 0), survey.job.transfer_age.value, allow)
         twins = [member for member in self.planned if member.system == TWIN]
         self.needles = {member.name: self._needle_section(member) for member in twins}
         self.sections = sections_in_use(found.members, tuple(self.needles.values()), basis.sections, self.like)
@@ -165,8 +173,7 @@ class _Rows:
         walls = [member for member in self.planned if member.kind == "wall"]
         on_steel = [member for member in walls if member.section in self.sections]
         states = tuple(
-            jack_state_row(member, state, self.pads[member.name], self.counts[member.name].usable, self.job,
-                           self.basis.soft_timber, self.allow)
+            jack_state_row(member, state, self.pads[member.name], self.limits)
             for member in self.planned for state in member.states
         )  # fmt: skip
         beams = tuple(
@@ -185,7 +192,8 @@ class _Rows:
         old = tuple(row for member in walls if member.system == PLINTH_BEAM for row in self._plinth_beam(member))
         return PlanRows(
             plan=self.found, members=tuple(map(self._member, self.found.members)), jacks=self.found.jacks,
-            states=states, sections=tuple(self.section_rows.values()), beams=beams, orders=orders, masonry=masonry,
+            limits=self.limits, states=states, sections=tuple(self.section_rows.values()), beams=beams, orders=orders,
+            masonry_limits=self.masonry_limits, masonry=masonry,
             needles=needles, collars=collars, plinth_beams=old, steering=self._steering(),
             circuits=tuple(self._circuits()),
         )  # fmt: skip
@@ -202,16 +210,14 @@ class _Rows:
 
     def _masonry(self, member: MemberPlan) -> MasonryRow:
         base, wall = self.bases[member.name], self.walls[member.name]
-        return masonry_row(
-            member, base.lifted, base.length, wall.thickness, maximum(self.allow.new_wall_thickness, wall.thickness),
-            maximum(self.rise, 0), self.like.lent(member.widest, 0, 1),
-            self.job.transfer_age.value, self.allow,
-        )  # fmt: skip
+        return masonry_row(member, base.lifted, base.length, wall.thickness, self.like.lent(member.widest, 0, 1),
+                           self.masonry_limits, self.allow)  # fmt: skip
 
     def _needle(self, member: MemberPlan) -> NeedleRow:
         base, wall = self.bases[member.name], self.walls[member.name]
         section = self.sections[self.needles[member.name]]
-        return needle_row(member, base.lifted, base.length, wall.thickness, section, self.allow, self.rules.steel)
+        return needle_row(member, base.lifted, base.length, wall.thickness, section, self.masonry_limits, self.allow,
+                          self.rules.steel)  # fmt: skip
 
     def _needle_section(self, member: MemberPlan) -> str:
         base, wall = self.bases[member.name], self.walls[member.name]

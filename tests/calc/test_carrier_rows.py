@@ -9,12 +9,13 @@ from calc.beam_choice import worst_check
 from calc.carrier_rows import Lender, beam_order_row, beam_state_row, section_row, tabled_section
 from calc.jack_plan_rows import STATES, MemberState
 from calc.jack_sections import demands_of, job_sections, load_factor
-from calc.jack_state_rows import jack_state_row
+from calc.jack_state_rows import jack_limits, jack_state_row
 from calc.jack_supports import bare_carrier
 from calc.number import Name
 from tests.calc.test_lift_works import MB_200, PLAN, STEEL
 from tests.houses import ALLOWANCES, BASIS, job
 
+LIMITS = jack_limits(80.0, job(), BASIS.soft_timber, ALLOWANCES)
 LIKE = Lender(length=0.2, force=200.0, mass=37.3)
 STATE = MemberState(state="all at work", jack=60.0, moment=22.0, shear=48.0, deflection_load=2.5, span=1.2)
 
@@ -62,26 +63,22 @@ def pad(side):
 
 
 def test_a_jack_is_held_to_its_usable_load_at_work_and_to_its_rating_in_an_accident():
-    timber = BASIS.soft_timber
-    at_work = jack_state_row(PLAN, replace(STATE, jack=81.0), pad(1.0), 80.0, job(), timber, ALLOWANCES)
+    at_work = jack_state_row(PLAN, replace(STATE, jack=81.0), pad(1.0), LIMITS)
     assert (at_work.limit, at_work.verdict) == (80.0, "STOP")
-    lost = jack_state_row(PLAN, replace(STATE, state="one lost", jack=81.0), pad(1.0), 80.0, job(), timber, ALLOWANCES)
+    lost = jack_state_row(PLAN, replace(STATE, state="one lost", jack=81.0), pad(1.0), LIMITS)
     assert (lost.limit, lost.verdict) == (200.0, "within the limits set")
 
 
 def test_packing_and_ground_can_govern():
-    timber = BASIS.soft_timber
     # 1.0 N/mm2 on 0.4 m x 0.4 m bears 160 kN.
-    crushed = jack_state_row(
-        PLAN, replace(STATE, state="one lost", jack=161.0), pad(1.0), 80.0, job(), timber, ALLOWANCES
-    )
-    assert crushed.packing == pytest.approx(160.0)
+    crushed = jack_state_row(PLAN, replace(STATE, state="one lost", jack=161.0), pad(1.0), LIMITS)
+    assert LIMITS.packing == pytest.approx(160.0)
     assert crushed.verdict == "STOP"
     # 60 kN on 0.7 m square is 122 kN/m2, 120 allowed at work and 180 in a state that passes.
-    sunk = jack_state_row(PLAN, STATE, pad(0.7), 80.0, job(), timber, ALLOWANCES)
+    sunk = jack_state_row(PLAN, STATE, pad(0.7), LIMITS)
     assert sunk.pressure == pytest.approx(60.0 / 0.49)
     assert sunk.verdict == "STOP"
-    passing = jack_state_row(PLAN, replace(STATE, state="uneven"), pad(0.7), 80.0, job(), timber, ALLOWANCES)
+    passing = jack_state_row(PLAN, replace(STATE, state="uneven"), pad(0.7), LIMITS)
     assert passing.allowed == pytest.approx(180.0)
     assert passing.verdict == "within the limits set"
 

@@ -9,6 +9,7 @@ from calc.jack_plan_rows import MemberPlan
 from calc.lift_works import (
     arch_thrust,
     collar_row,
+    masonry_limits,
     masonry_row,
     needle_row,
     needle_section,
@@ -26,10 +27,13 @@ STEEL = RULES.steel
 MB_200 = next(section for section in BASIS.sections if section.name == "MB 200")
 
 
-def masonry(**changes):
-    usual = {"load": 150.0, "length": 5.0, "thickness": 0.25, "new_thickness": 0.3, "rise": 1.0, "widest": 1.1,
-             "age": 14.0}  # fmt: skip
-    return masonry_row(PLAN, allow=replace(ALLOWANCES, **changes.pop("allow", {})), **{**usual, **changes})
+def limits(age=14.0, **changes):
+    return masonry_limits(1.0, age, replace(ALLOWANCES, **changes))
+
+
+def masonry(age=14.0, **changes):
+    allow = replace(ALLOWANCES, new_wall_thickness=0.3, **changes)
+    return masonry_row(PLAN, 150.0, 5.0, 0.25, 1.1, limits(age, **changes), allow)
 
 
 def test_the_arch_over_a_pocket_pushes_by_its_span_squared():
@@ -51,9 +55,9 @@ def test_masonry_is_stressed_by_the_load_with_its_doubt():
     assert row.arch_stress == pytest.approx(33.0 * 0.09 / 1.44 / 0.045)
     assert row.on_beam == pytest.approx(33.0 / 0.25)
     assert row.new_stress == pytest.approx(33.0 / 0.3)
-    assert row.new == pytest.approx(440.0 * (0.5 + 0.5 / 3))
+    assert limits().new == pytest.approx(440.0 * (0.5 + 0.5 / 3))
     # 0.75 mm a metre of new masonry and 1 mm of joint, against 1/500 of the spacing.
-    assert row.closing == pytest.approx(0.00175)
+    assert limits().closing == pytest.approx(0.00175)
     assert row.closing_most == pytest.approx(0.0022)
     assert row.verdict == "within the limits set"
 
@@ -61,12 +65,12 @@ def test_masonry_is_stressed_by_the_load_with_its_doubt():
 def test_masonry_that_is_too_young_or_too_weak_stops():
     assert masonry(age=6.0).verdict == "STOP"
     # 33 / 0.25 = 132 kN/m2 on the beam, 1.5 x 80 allowed.
-    assert masonry(allow={"masonry_permissible": 80.0}).verdict == "STOP"
-    assert masonry(allow={"masonry_permissible": 90.0}).verdict == "within the limits set"
+    assert masonry(masonry_permissible=80.0).verdict == "STOP"
+    assert masonry(masonry_permissible=90.0).verdict == "within the limits set"
 
 
 def test_a_needle_spans_between_the_beams_and_bears_the_wall_on_its_middle():
-    row = needle_row(PLAN, 150.0, 5.0, 0.25, MB_200, ALLOWANCES, STEEL)
+    row = needle_row(PLAN, 150.0, 5.0, 0.25, MB_200, limits(), ALLOWANCES, STEEL)
     # 1.1 x 30 kN/m x 0.6 m; between the beams 0.25 + 2 x 0.3; P (2 L - t) / 8.
     assert row.load == pytest.approx(19.8)
     assert row.span == pytest.approx(0.85)
