@@ -408,6 +408,39 @@ def _product(w: _Writing, node: Any) -> str:
     raise w.cannot("the dimensions of a measured line stand side by side in its row")
 
 
+def _counted(w: _Writing, node: Any) -> str:
+    return f"COUNT({','.join(w.runs(_leaves(w, node.args)))})"
+
+
+def _leaves(w: _Writing, nodes: Sequence[Any]) -> list[Any]:
+    """The entries that several nodes ask whether they are given."""
+    if any(node.op != "given" for node in nodes):
+        raise w.cannot("only entries are counted, and picked by whether they are given")
+    return [node.args[0] for node in nodes]
+
+
+def _weighted_total(w: _Writing, node: Any) -> str:
+    half = len(node.args) // 2
+    columns = [w.runs(part) for part in (node.args[:half], node.args[half:])]
+    if any(len(runs) != 1 for runs in columns):
+        raise w.cannot("weights and numbers of a sum of products stand in one column each")
+    return f"SUMPRODUCT({columns[0][0]},{columns[1][0]})"
+
+
+def _picked(w: _Writing, node: Any) -> str:
+    """One cell of a row. Whether an entry is given is asked of its own cell: one that refers to it would show 0."""
+    order, choices = node.args[0], node.args[1:]
+    asked = choices[0].op == "given"
+    places = [w.renderer.homes.of(choice) for choice in (_leaves(w, choices) if asked else choices)]
+    spots = [place[0] for place in places if place]
+    along = [(s.sheet, s.row, s.column - step) for step, s in enumerate(spots)]
+    if len(spots) != len(choices) or len(set(along)) != 1:
+        raise w.cannot("what is picked from stands side by side in one row")
+    area = f"{w.where(spots[0])}:{w.where(spots[-1]).rpartition('!')[2]}"
+    found = f"INDEX({area},{w.plain(order)})"
+    return f"ISNUMBER({found})" if asked else found
+
+
 def _at_issue(w: _Writing, _node: Any) -> str:
     raise w.cannot("a result worked out at issue needs a cell of its own")
 
@@ -431,6 +464,9 @@ _OPERATIONS: dict[str, Callable[[_Writing, Any], str]] = {
     "at": _looked_up,
     "total by name": _summed_by_name,
     "product": _product,
+    "counted": _counted,
+    "weighted total": _weighted_total,
+    "picked": _picked,
     "at issue": _at_issue,
     "text literal": lambda w, node: w._text(node.value)[0],
     "text text or": _text_or,

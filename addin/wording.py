@@ -145,6 +145,12 @@ def _phrase(node: Traced, labels: Labels, leaf: Leaf) -> tuple[str, int]:
             return TIMES.join(part(arg, MULTIPLY) for arg in args if arg is not None), MULTIPLY
         case "total":
             return (part(args[0]), PHRASE) if len(args) == 1 else (f"total of {len(args)} figures", PHRASE)
+        case "counted":
+            return f"how many of {len(args)} entries are given", PHRASE
+        case "weighted total":
+            return f"sum of {len(args) // 2} products", PHRASE
+        case "picked":
+            return f"that of {part(args[0])}, of {len(args) - 1}", PHRASE
         case "both" | "either":
             return (" and " if node.op == "both" else " or ").join(map(part, args)), PHRASE
         case _:

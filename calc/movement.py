@@ -56,9 +56,12 @@ class PairRow:
     one: Name = note("station")
     other: Name = note("its neighbour")
     measured: Number = quantity("No", "1 where both were read, else 0")
+    east: Number = quantity("m", "of the first, seen from the other")
+    north: Number = quantity("m", "of the first, seen from the other")
     distance: Number = quantity("m", "between them on plan")
     difference: Number = quantity("m", "difference of what they have risen, tilt and all")
-    bend: Number = quantity("m", "difference of what they lie off the plane, always positive")
+    off: Number = quantity("m", "difference of what they lie off the plane")
+    bend: Number = quantity("m", "the same, always positive")
     distortion: Number = quantity("-", "bend over distance")
     alarm: Number = quantity("m", "bend that is corrected")
     stop: Number = quantity("m", "bend that stops the lift")
@@ -155,7 +158,8 @@ def _pair(
     # The alarm keeps its share of the stop where the fixed difference governs, or stations far apart had no warning.
     alarm = stop * limits.alarm / limits.stop
     return PairRow(
-        one=one.name, other=other.name, measured=measured, distance=distance, difference=difference, bend=bend,
+        one=one.name, other=other.name, measured=measured, east=east, north=north, distance=distance,
+        difference=difference, off=off, bend=bend,
         distortion=ratio(bend, distance, 0), alarm=alarm, stop=stop,
         corrects=where(within(bend, alarm), 0, 1), stops=where(within(bend, stop), 0, 1),
     )  # fmt: skip
