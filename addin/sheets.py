@@ -18,13 +18,17 @@ from calc.survey import Survey
 from calc.take_down_rows import MemberTotal, StoreyBlock
 
 TABS = (
-    "Contents", "Offer", "Bill", "Since issue", "Measurement", "Rise", "Plan", "Jacks", "Loads", "Ground check",
-    "Checks", "Basis", "Followed through", "Workings", "Own loads", "Geometry", "Centre", "Plan data", "At issue",
+    "Contents", "Offer", "Bill", "Since issue", "Measurement", "Rise", "Plan", "Jacks", "Lift log", "Loads", "Ground check",
+    "Checks", "Basis", "Followed through", "Workings", "Own loads", "Geometry", "Centre", "Plan data", "Log stages",
+    "Log workings", "At issue",
 )  # fmt: skip
 """Result sheets in the order of their tabs."""
 
 PLAN_DATA_SHEET = "Plan data"
 """The result sheet whose cells the plan is drawn from."""
+
+LOG_STAGES_SHEET, LOG_WORKINGS_SHEET = "Log stages", "Log workings"
+"""The result sheets behind the lift log."""
 
 LAST_ISSUE_SHEET = "Since issue"
 """The result sheet that keeps the bill as it was issued."""
@@ -40,6 +44,7 @@ WHAT = {
     "Rise": "How far to raise, and what governs",
     "Plan": "The ground storey to scale: walls, openings, columns, centre of load",
     "Jacks": "First jack answer for each wall and column, their bases, the quick figures",
+    "Lift log": "For the day of the lift: type what is read at each stage, see deviation, tilt and a verdict at once",
     "Loads": "What each wall and column carries, storey by storey; the house total; what stays",
     "Ground check": "Pressure under each wall before, trenched, on jacks and after",
     "Checks": "Every check with demand, capacity and verdict; what is missing before the house may be lifted",
@@ -50,6 +55,9 @@ WHAT = {
     "Geometry": "Grid, walls, sides of rooms",
     "Centre": "Centre of what is lifted, part by part",
     "Plan data": "Where every stroke and mark of the plan stands",
+    "Log stages": "Lift log stage by stage: plane, tilt, bend of neighbours and the state of all that is entered; states "
+    "are 0 within the limits set, 1 correct it, 2 STOP, 4 not measured",
+    "Log workings": "Lift log at the stage looked at: plane, what each station lies off it, bend of neighbours, verdicts",
     "At issue": "What was worked out when this workbook was issued, and whether it still holds",
 }
 

@@ -41,6 +41,7 @@ class StationPart:
 class StationOff:
     """One station from the middle of all that were read, and its products; all 0 where it was not read."""
 
+    name: Name = note("station")
     east: Number = quantity("m", "east of the middle")
     north: Number = quantity("m", "north of the middle")
     up: Number = quantity("m", "risen more than the mean")
@@ -168,7 +169,7 @@ def _part(reading: StationReading) -> StationPart:
 def _off(part: StationPart, x: Number, y: Number, risen: Number) -> StationOff:
     east, north = part.x - x * part.measured, part.y - y * part.measured
     up = part.risen - risen * part.measured
-    return StationOff(east=east, north=north, up=up, xx=east * east, xy=east * north, yy=north * north,
+    return StationOff(name=part.name, east=east, north=north, up=up, xx=east * east, xy=east * north, yy=north * north,
                       xr=east * up, yr=north * up)  # fmt: skip
 
 

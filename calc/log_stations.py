@@ -1,0 +1,199 @@
+"""Stations of the lift log, and which of them are neighbours: along each wall, round corners, from column to column.
+
+Covers   a station for each jack; chains along walls, links where walls meet, links of columns that nothing stands
+         between, and the shortest links that join what would be left apart.
+Not      where jacks are best placed: `even_stations` spreads the counted jacks evenly and stands in for a jack plan.
+Signs    x east, y north; along a wall from its From point, across it to the left positive.
+Units    m.
+Sources  none of its own: distortion is looked for along walls and round corners, common practice, no source.
+"""
+
+import heapq
+import math
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from calc.fields import note, quantity
+from calc.jacks import JackRow
+from calc.nearby import Nearby
+from calc.number import value_of
+from calc.plan_rows import TOLERANCE, Member, Plan
+
+Pair = tuple[int, int]
+"""Places of two neighbours in the list of stations, the lesser first."""
+
+_CLOSEST = 8
+"""Columns looked at round each column: no more than six can have nothing between."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class LogStation:
+    """One place at which the rise is read: a jack of the plan."""
+
+    name: str = note("mark of the jack")
+    member: str = note("wall or column it lifts")
+    kind: str = note("wall or column")
+    across: float = quantity("m", "off the centre line of the wall; 0 under it")
+    x: float = quantity("m", "east")
+    y: float = quantity("m", "north")
+
+
+def even_stations(plan: Plan, jacks: Sequence[JackRow], beside: float) -> tuple[LogStation, ...]:
+    """Stations for jacks that are counted but not yet placed: evenly along each wall, to both sides of a column.
+
+    Args:
+        plan: where walls and columns stand
+        jacks: how many under each; in plain numbers
+        beside: distance of a jack from the middle of its column [m]
+    """
+    found = []
+    for row in jacks:
+        count, member = round(value_of(row.count)), plan.members.get(str(row.name))
+        first = (value_of(row.length) - value_of(row.spacing) * (count - 1)) / 2
+        for order in range(count):
+            if member is not None:
+                x, y = member.at(first + value_of(row.spacing) * order)
+            else:
+                x, y = plan.columns[str(row.name)][1]
+                x += beside * (2 * order / max(count - 1, 1) - 1)
+            found.append(LogStation(name=f"{row.name}/{order + 1}", member=str(row.name), kind=row.kind, across=0.0,
+                                    x=x, y=y))  # fmt: skip
+    return tuple(found)
+
+
+def station_pairs(stations: Sequence[LogStation], plan: Plan) -> tuple[Pair, ...]:
+    """Stations that are compared with each other; each has a neighbour, and all hang together.
+
+    Args:
+        stations: in any order
+        plan: walls and columns that they lift
+    """
+    lines = _lines(stations, plan)
+    pairs = set(_along(lines)) | set(_where_walls_meet(stations, plan, lines)) | set(_columns(stations))
+    return tuple(sorted(_joined(stations, pairs)))
+
+
+def _pair(one: int, other: int) -> Pair:
+    return (min(one, other), max(one, other))
+
+
+def _distance(stations: Sequence[LogStation], one: int, other: int) -> float:
+    return math.dist((stations[one].x, stations[one].y), (stations[other].x, stations[other].y))
+
+
+def _lines(stations: Sequence[LogStation], plan: Plan) -> dict[str, list[list[int]]]:
+    """Member -> the stations of each of its jack lines, in order; a jack at a corner serves both its walls."""
+    everywhere = Nearby((((s.x, s.y), (s.x, s.y)), at) for at, s in enumerate(stations))
+    own: dict[str, list[int]] = defaultdict(list)
+    for at, station in enumerate(stations):
+        own[station.member].append(at)
+    lines = {}
+    for name, mine in own.items():
+        member = plan.members.get(name)
+        if member is None:
+            lines[name] = [mine]
+            continue
+        groups: dict[float, list[int]] = defaultdict(list)
+        for at in mine:
+            groups[round(stations[at].across, 3)].append(at)
+        if 0.0 in groups:
+            near = everywhere.near((member.start, member.end), member.half + TOLERANCE)
+            groups[0.0] += [at for at in near if at not in mine and _stands_on(stations[at], member)]
+        lines[name] = [sorted(group, key=lambda at, m=member: m.along((stations[at].x, stations[at].y)))  # type: ignore[misc]
+                       for group in groups.values()]  # fmt: skip
+    return lines
+
+
+def _stands_on(station: LogStation, member: Member) -> bool:
+    """Whether a station of another wall stands under this one too: at a corner or a junction."""
+    place, reach = (station.x, station.y), member.half + TOLERANCE
+    return member.off(place) <= TOLERANCE and -reach <= member.along(place) <= member.length + reach
+
+
+def _along(lines: dict[str, list[list[int]]]) -> Iterable[Pair]:
+    for groups in lines.values():
+        for line in groups:
+            yield from (_pair(a, b) for a, b in zip(line, line[1:], strict=False))
+        # Two lines beside a wall: each jack and the one across from it.
+        for one, other in zip(groups, groups[1:], strict=False):
+            yield from (_pair(a, b) for a, b in zip(one, other, strict=False))
+
+
+def _where_walls_meet(
+    stations: Sequence[LogStation], plan: Plan, lines: dict[str, list[list[int]]]
+) -> Iterable[Pair]:
+    """The stations on either side of each place where two walls meet."""
+    walls = [plan.members[name] for name in lines if name in plan.members]
+    filed = Nearby(((wall.start, wall.end), wall) for wall in walls)
+    for wall in walls:
+        for other in filed.near((wall.start, wall.end), wall.half + TOLERANCE):
+            place = _meeting(wall, other) if wall.name < other.name else None
+            if place is None:
+                continue
+            here, there = (_beside(stations, lines[w.name], w, place) for w in (wall, other))
+            for a in here:
+                yield from (_pair(a, b) for b in there[:1] if b != a)
+            yield from (_pair(here[0], b) for b in there if b != here[0])
+
+
+def _meeting(wall: Member, other: Member) -> tuple[float, float] | None:
+    if wall.parallel(other.start, other.end):
+        ends = [(a, b) for a in (wall.start, wall.end) for b in (other.start, other.end)]
+        near = min(ends, key=lambda pair: math.dist(*pair))
+        return near[0] if math.dist(*near) <= max(wall.half, other.half) + TOLERANCE else None
+    at = wall.crossing(other)
+    return None if at is None else wall.at(min(max(at, 0.0), wall.length))
+
+
+def _beside(
+    stations: Sequence[LogStation], groups: Sequence[list[int]], wall: Member, place: tuple[float, float]
+) -> list[int]:
+    """The last station before a place and the first after it on each line of a wall, the nearest first."""
+    found, along = [], wall.along(place)
+    for line in groups:
+        before = [at for at in line if wall.along((stations[at].x, stations[at].y)) <= along]
+        after = [at for at in line if wall.along((stations[at].x, stations[at].y)) > along]
+        found += [*before[-1:], *after[:1]]
+    return sorted(found, key=lambda at: math.dist((stations[at].x, stations[at].y), place))
+
+
+def _columns(stations: Sequence[LogStation]) -> Iterable[Pair]:
+    """Columns with no third one nearer to both than they are to each other, by their nearest stations."""
+    own: dict[str, list[int]] = defaultdict(list)
+    for at, station in enumerate(stations):
+        if station.kind == "column":
+            own[station.member].append(at)
+    middle = {name: (sum(stations[a].x for a in mine) / len(mine), sum(stations[a].y for a in mine) / len(mine))
+              for name, mine in own.items()}  # fmt: skip
+    for name, place in middle.items():
+        others = heapq.nsmallest(_CLOSEST, (o for o in middle if o != name), key=lambda o: math.dist(place, middle[o]))
+        for other in others:
+            apart = math.dist(place, middle[other]) - TOLERANCE
+            if not any(max(math.dist(place, middle[c]), math.dist(middle[other], middle[c])) < apart for c in others
+                       if c != other):  # fmt: skip
+                ends = ((a, b) for a in own[name] for b in own[other])
+                yield _pair(*min(ends, key=lambda pair: _distance(stations, *pair)))
+
+
+def _joined(stations: Sequence[LogStation], pairs: set[Pair]) -> set[Pair]:
+    """The pairs, and the shortest further ones until every station can be reached from every other."""
+    group = list(range(len(stations)))
+    members = {at: [at] for at in group}
+
+    def unite(one: int, other: int) -> None:
+        small, large = sorted((group[one], group[other]), key=lambda at: len(members[at]))
+        if small != large:
+            for at in members[small]:
+                group[at] = large
+            members[large] += members.pop(small)
+
+    for pair in pairs:
+        unite(*pair)
+    while len(members) > 1:
+        alone = min(members.values(), key=len)
+        others = [at for at in range(len(stations)) if group[at] != group[alone[0]]]
+        link = min(((a, b) for a in alone for b in others), key=lambda pair: _distance(stations, *pair))
+        pairs = pairs | {_pair(*link)}
+        unite(*link)
+    return pairs
