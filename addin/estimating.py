@@ -101,7 +101,8 @@ def work(door: Door) -> Worked:
     if without := missing_rates(found.items, survey):
         raise Faulty([_missing_rate(code, rows) for code in without], warnings)
     return Worked(sheets=sheets, reading=reading, rows=rows, survey=survey, prepared=prepared, found=found,
-                  log=log_of(prepared, found, allowances, sheets), warnings=warnings, holds=tuple(unknowns(reading)))  # fmt: skip
+                  log=log_of(prepared, found, allowances, sheets), warnings=warnings,
+                  holds=tuple(unknowns(reading)))  # fmt: skip
 
 
 def issue_of(worked: Worked, issued_on: date) -> bytes:

@@ -11,15 +11,19 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import Any
 
+from openpyxl.utils import get_column_letter
+
 from addin.door import Raw, SheetRead, content_of, sheets_in
 from addin.files import CannotWrite
 from addin.guard import CannotRead
 from addin.kinds import Cell, Kind
+from addin.layout import SURVEY_TITLES
+from addin.sheets import TABS
 from calc.allowances import Allowances
 from calc.estimate import Estimate, Prepared
 from calc.lift_log import DRY, PEOPLE_OUT, RAIN, WATER, LiftLog, StageEntries, lift_log, log_limits, stage_rises
 from calc.log_stations import LogStation, Pair, even_stations, station_pairs
-from calc.number import Name, value_of, where
+from calc.number import Name, Text, value_of, where
 from calc.survey import Entered, Survey
 
 LOG_SHEET = "Lift log"
@@ -44,9 +48,9 @@ class Item:
 
 ITEMS = (
     Item("day", "Date"), Item("hour", "Hour"),
-    Item("load", "Load on all jacks", "kN", "kN"), Item("widening", "Crack gauges, widest", "mm", "m"),
-    Item("lean", "Out of plumb in 1 m", "mm", "m"), Item("wind", "Wind", "m/s", "m/s"),
-    Item("water", "Rain or water", choices=(DRY, RAIN, WATER)), Item("gap", "Gap, widest", "mm", "m"),
+    Item("load", "Load on all jacks", "kN", "kN"), Item("widening", "Crack gauges", "mm", "m"),
+    Item("lean", "Plumb in 1 m", "mm", "m"), Item("wind", "Wind", "m/s", "m/s"),
+    Item("water", "Rain or water", choices=(DRY, RAIN, WATER)), Item("gap", "Follow-up gap", "mm", "m"),
     Item("people_out", "People out", choices=(PEOPLE_OUT, "no")), Item("signed", "Signed by"),
 )  # fmt: skip
 """What is entered at each stage besides the readings, in the order of the rows."""
@@ -109,7 +113,7 @@ def log_of(prepared: Prepared, found: Estimate, allowances: Allowances, sheets: 
     stages = stage_names(value_of(found.levels.rise), value_of(allowances.lift_stage))
     log = Log(stations=stations, pairs=station_pairs(stations, prepared.plan), stages=stages)
     earlier = earlier_log(sheets)
-    if earlier is None or not earlier.typed:
+    if earlier is None or not (earlier.typed or earlier.stray):
         return log
     _check_place(earlier, log)
     return Log(stations=log.stations, pairs=log.pairs, stages=stages, typed=earlier.typed, asked=earlier.asked)
@@ -135,6 +139,8 @@ class EarlierLog:
     places: Mapping[str, tuple[float, float]]
     typed: Typed
     asked: object
+    stray: tuple[str, ...]
+    """Cells with something typed that no mark stands beside, or whose formula has no result."""
 
 
 def earlier_log(sheets: Sequence[SheetRead]) -> EarlierLog | None:
@@ -155,7 +161,11 @@ def earlier_log(sheets: Sequence[SheetRead]) -> EarlierLog | None:
     places = {rows[row]: (_number(cells.get((row, at[0]))), _number(cells.get((row, at[1]))))
               for row in rows if row > first}  # fmt: skip
     asked = cells.get((ASKED_CELL.row, ASKED_CELL.column))
-    return EarlierLog(places=places, typed=typed, asked=asked.value if asked and _is_typed(asked) else None)
+    stray = tuple(f"{get_column_letter(column)}{row}" for (row, column), raw in cells.items()
+                  if column in stages and row > head and row != first
+                  and (raw.kind == "no value" if row in rows else _is_typed(raw) and not raw.formula))  # fmt: skip
+    look_at = asked.value if asked and _is_typed(asked) else None
+    return EarlierLog(places=places, typed=typed, asked=look_at, stray=stray)
 
 
 PLACE_HEADS = ("East (m)", "North (m)")
@@ -163,7 +173,7 @@ PLACE_HEADS = ("East (m)", "North (m)")
 
 
 def _is_typed(raw: Raw) -> bool:
-    return not raw.formula and raw.value is not None and str(raw.value).strip() != ""
+    return raw.value is not None and str(raw.value).strip() != ""
 
 
 def _number(raw: Raw | None) -> float:
@@ -173,13 +183,13 @@ def _number(raw: Raw | None) -> float:
 def _check_place(earlier: EarlierLog, log: Log) -> None:
     """Raise unless all that was typed has its place in the new log, at jacks that stand where they stood."""
     stands = {station.name: (station.x, station.y) for station in log.stations}
-    lost = [f"{name} stands elsewhere" if name in stands else f"{name} is gone"
-            for name, (x, y) in earlier.places.items()
-            if name not in stands or not (abs(x - stands[name][0]) <= MOVED and abs(y - stands[name][1]) <= MOVED)]  # fmt: skip
+    rows, stages = (dict.fromkeys(entry[part] for entry in earlier.typed) for part in (0, 1))
+    lost = [f"{name} is gone" for name in {**earlier.places, **rows} if name not in stands and name not in ITEM_ROW]
+    lost += [f"{name} stands elsewhere" for name, place in earlier.places.items()
+             if name in stands and not _same_place(place, stands[name])]  # fmt: skip
     lost += [f"{name} is new" for name in stands if name not in earlier.places]
-    known = {*stands, *ITEM_ROW}
-    lost += [f"stage {stage} is gone" for stage in dict.fromkeys(s for _, s in earlier.typed) if stage not in log.stages]
-    lost += [f"{row} is gone" for row in dict.fromkeys(r for r, _ in earlier.typed) if row not in known | {*earlier.places}]
+    lost += [f"stage {stage} is gone" for stage in stages if stage not in log.stages]
+    lost += [f"{cell} has no mark beside it or no result" for cell in earlier.stray]
     if lost or not log.drawn:
         more = f" and {len(lost) - 3} more" if len(lost) > 3 else ""
         raise CannotWrite(
@@ -187,6 +197,10 @@ def _check_place(earlier: EarlierLog, log: Log) -> None:
             f"({', '.join(lost[:3])}{more}). Keep a copy of the workbook as the record of that lift, clear the entries "
             f"of {LOG_SHEET}, and run this again."
         )
+
+
+def _same_place(one: tuple[float, float], other: tuple[float, float]) -> bool:
+    return all(abs(a - b) <= MOVED for a, b in zip(one, other, strict=True))
 
 
 def check_not_lost(target: Any) -> None:
@@ -199,10 +213,11 @@ def check_not_lost(target: Any) -> None:
         CannotWrite: its log holds entries; one sentence
     """
     try:
-        log = earlier_log(sheets_in(target, content_of(target), whole=(LOG_SHEET,)))
+        others = [title for title in (*TABS, *SURVEY_TITLES) if title != LOG_SHEET]
+        log = earlier_log(sheets_in(target, content_of(target), others, (LOG_SHEET,)))
     except CannotRead:  # missing, or no workbook: there is no log to lose
         return
-    if log and log.typed:
+    if log and (log.typed or log.stray):
         raise CannotWrite(
             f"{target} is left as it is: its sheet {LOG_SHEET} holds {len(log.typed)} entries, which would be lost. "
             f"Refresh that workbook, or give another name with -o."
@@ -231,17 +246,23 @@ def worked_log(log: Log, survey: Survey, found: Estimate, allowances: Allowances
 
 def _stage(log: Log, at: int, kind: Kind) -> StageEntries:
     name, column = log.stages[at], log.column(at)
-    numbers = {i.key: _entered(log.typed.get((i.key, name)), Cell(LOG_SHEET, ITEM_ROW[i.key], column), i, kind)
-               for i in ITEMS if i.unit}  # fmt: skip
-    texts = {key: kind.text(_text(log.typed.get((key, name))), Cell(LOG_SHEET, ITEM_ROW[key], column))
-             for key in ("hour", "water", "people_out", "signed")}  # fmt: skip
+
+    def number(item: Item) -> Entered:
+        return _entered(log.typed.get((item.key, name)), Cell(LOG_SHEET, ITEM_ROW[item.key], column), item, kind)
+
+    def text(key: str) -> Text:
+        return kind.text(_text(log.typed.get((key, name))), Cell(LOG_SHEET, ITEM_ROW[key], column))
+
     day = log.typed.get(("day", name))
+    items = {item.key: item for item in ITEMS}
     return StageEntries(
-        name=Name(name), day=kind.given(1.0 if isinstance(day, date) else _plain(day),
-                                        Cell(LOG_SHEET, ITEM_ROW["day"], column)),
+        name=Name(name),
+        day=kind.given(1.0 if isinstance(day, date) else _plain(day), Cell(LOG_SHEET, ITEM_ROW["day"], column)),
+        hour=text("hour"), load=number(items["load"]), widening=number(items["widening"]), lean=number(items["lean"]),
+        wind=number(items["wind"]), water=text("water"), gap=number(items["gap"]), people_out=text("people_out"),
+        signed=text("signed"),
         risen=tuple(_entered(log.typed.get((station.name, name)), Cell(LOG_SHEET, log.row(order), column), RISEN, kind)
                     for order, station in enumerate(log.stations)),
-        **numbers, **texts,
     )  # fmt: skip
 
 
@@ -260,7 +281,7 @@ def _plain(typed: object) -> float | None:
 
 
 def _text(typed: object) -> str:
-    return "" if typed is None else str(typed).strip()
+    return "" if typed is None else str(typed)
 
 
 def entry_cells(log: Log) -> Iterator[tuple[Cell, str, object]]:

@@ -39,21 +39,25 @@ from addin.lift_log import (
 )
 from addin.result_book import STALE_FORMULA, Listing, Page, ResultBook, Show, Table, show
 from addin.sheets import LOG_STAGES_SHEET, LOG_WORKINGS_SHEET, WHAT
-from addin.styles import ENTRY, FAIL, HEADING, PASS, WARN, protect, set_page
+from addin.styles import ENTRY, FAIL, PASS, WARN, protect, set_page
 from calc.fields import unit_of
 from calc.lift_log import LiftLog, StageRow, StageTarget
 from calc.number import Traced, TracedText
 
-STAGE_WIDTH, PAGE_STAGES = 9.5, 14
+STAGE_WIDTH, PAGE_STAGES = 11.0, 14
 """Of a stage's column, in characters, and how many of them a printed page holds."""
 
-_WIDTHS = {"A": 15.0, "B": 21.0, "C": 9.5, "D": 9.5, "E": 10.0}
+_WIDTHS = {"A": 16.0, "B": 21.0, "C": 11.0, "D": 10.0, "E": 12.0}
 _FIRST_BLOCK = {LOG_SHEET: 100_000, LOG_STAGES_SHEET: 200_000}
 """Number of the first block on each sheet drawn here; tables of pages count from 1."""
 
 NO_LOG = (
     "The plan has fewer than two jacks, or more readings than this sheet is made for: keep a log of the lift by other "
     "means. What is not measured is STOP."
+)
+HELP = (
+    "Type what each row asks for, and at each jack the mm risen since before the lift. Blank is not measured: STOP. "
+    "Limits: Allowances, common practice; half the bend for weak masonry. Local codes and the engineer come first."
 )
 STALE_HOLD = "OUT OF DATE: STOP"
 _CALLS_FOR = (("STOP", FAIL, True), ("correct", WARN, True), ("within", PASS, False))
@@ -62,10 +66,16 @@ _CALLS_FOR = (("STOP", FAIL, True), ("correct", WARN, True), ("within", PASS, Fa
 _VALUES = ("load", "widening", "lean", "wind", "gap")
 _FOUND = {
     "levels": ("Not read", "stations", "unread", "0", False), "mean": ("Mean rise", "mm", "mean", "0.0", True),
-    "tilted": ("Tilt in 1 m", "mm", "tilt", "0.0", True), "bent": ("Greatest bend", "of its stop", "share", "0.00", False),
-    "stop": ("Bend, at most", "mm", "", "", False),
+    "tilted": ("Tilt in 1 m", "mm", "tilt", "0.0", True),
+    "bent": ("Greatest bend", "of its STOP", "share", "0.00", False),
+    "stop": ("Bend, far apart", "mm", "", "", False),
 }  # fmt: skip
 """Rows worked out at each stage: label, unit, field of a stage, format, whether it is shown in mm."""
+
+
+_STATION_HEADS = (STATION, "Stage looked at", "Off the plane (mm)", "Bend to a neighbour (mm)", "Bend over its STOP")
+# Seen above stations too, on a screen and on each printed page.
+_HEADS = (HEAD, "Stage looked at", "Correct it over; off the plane", "STOP over; bend (mm)", "Unit; bend over its STOP")
 
 
 @dataclass(slots=True)
@@ -115,16 +125,18 @@ class LogSheets:
 
     def _place_stages(self) -> None:
         row = 7
-        for item in StageRow.__dataclass_fields__:
-            if item not in ("verdict", "hold"):
-                self._behind.put(row, 3, [[getattr(stage, item) for stage in self.found.stages]], "pb computed", "0.0000")
-                unit = unit_of(StageRow, item)
-                self._titles.append((row, item.replace("_", " "), "" if unit == "-" else unit))
+        for attr, meaning in StageRow.__dataclass_fields__.items():
+            if attr not in ("verdict", "hold"):
+                unit = unit_of(StageRow, attr)
+                self._behind.put(row, 3, [[getattr(stage, attr) for stage in self.found.stages]], "pb computed",
+                                 "0" if unit == "No" else "0.0000")  # fmt: skip
+                self._titles.append((row, meaning.metadata["doc"].capitalize(), "" if unit == "-" else unit))
                 row += 1
         for key in _VALUES:
-            self._behind.put(row, 3, [[getattr(stage, key).value for stage in self.found.entries]], "pb computed", "0.0000")
-            unit = next(item.calc_unit for item in ITEMS if item.key == key)
-            self._titles.append((row, f"{key}, as entered", unit))
+            entered = [getattr(stage, key).value for stage in self.found.entries]
+            self._behind.put(row, 3, [entered], "pb computed", "0.0000")
+            item = next(item for item in ITEMS if item.key == key)
+            self._titles.append((row, f"{item.label}, as entered", item.calc_unit))
             row += 1
         row += 2
         risen = [[stage.risen[at].value for stage in self.found.entries] for at in range(len(self.log.stations))]
@@ -157,6 +169,7 @@ class LogSheets:
                 put(FOUND_ROW[key], 2, [[states[key]]], "pb computed text")
         self._place_limits()
         rows = found.stations
+        put(ITEM_ROW["signed"], 2, [[found.signed]], "pb computed text")
         put(FIRST_STATION, 2, [[row.verdict] for row in rows], "pb computed text")
         put(FIRST_STATION, 3, [[row.residual * 1000] for row in rows], "pb computed", "0.0")
         put(FIRST_STATION, 4, [[row.bend * 1000] for row in rows], "pb computed", "0.0")
@@ -173,7 +186,7 @@ class LogSheets:
             FOUND_ROW["levels"]: ("", 0, "0"),
             FOUND_ROW["tilted"]: (moves.tilt_alarm * 1000, moves.tilt_stop * 1000, "0.0"),
             FOUND_ROW["bent"]: (moves.alarm / moves.stop, 1, "0.00"),
-            FOUND_ROW["stop"]: ("", moves.difference * 1000, "0.0"),
+            FOUND_ROW["stop"]: (moves.difference * moves.alarm / moves.stop * 1000, moves.difference * 1000, "0.0"),
         }  # fmt: skip
         for row, (alarm, stop, form) in two.items():
             self._front.put(row, 3, [[alarm, stop]], "pb computed", form)
@@ -192,10 +205,11 @@ class LogSheets:
             _put_entry(styles, sheet.cell(cell.row, cell.column), key, typed)
         _check_entries(sheet, self.log)
         _shade(sheet, last, bottom)
+        sheet["A2"] = HELP
         for row in (HEAD_ROW, HOLD_ROW, VERDICT_ROW, STATION_HEAD):
-            sheet.row_dimensions[row].height = 42
+            sheet.row_dimensions[row].height = 43
         for row in range(FIRST_STATION, bottom + 1):
-            sheet.cell(row, 2).alignment = Alignment(horizontal="left", vertical="center", shrink_to_fit=True)
+            sheet.cell(row, 2).alignment = Alignment(horizontal="left", vertical="center", indent=1, shrink_to_fit=True)
         for letter, width in _WIDTHS.items():
             sheet.column_dimensions[letter].width = width
         for column in range(FIRST_STAGE, last + 3):
@@ -222,10 +236,9 @@ class LogSheets:
 
     def _draw_labels(self, sheet: Worksheet, last: int) -> None:
         put = self.results.styles.put
-        for column, text in enumerate((HEAD, "Stage looked at", "Correct it over", "STOP over", "Unit"), start=1):
-            put(sheet.cell(HEAD_ROW, column), text, "pb header")
-        for column, text in enumerate((STATION, "Stage looked at", "Off the plane (mm)", "Bend (mm)", "Bend over its stop"), 1):
-            put(sheet.cell(STATION_HEAD, column), text, "pb header")
+        for row, titles in ((HEAD_ROW, _HEADS), (STATION_HEAD, _STATION_HEADS)):
+            for column, text in enumerate(titles, start=1):
+                put(sheet.cell(row, column), text, "pb header")
         for at, stage in enumerate(self.log.stages):
             for row in (HEAD_ROW, STATION_HEAD):
                 put(sheet.cell(row, self.log.column(at)), stage, "pb header")
@@ -247,7 +260,7 @@ class LogSheets:
         sheet, put = _headed(self.results, LOG_STAGES_SHEET, "Stages of the lift log", None), self.results.styles.put
         for column, text in enumerate(("What", "Unit", *self.log.stages), start=1):
             put(sheet.cell(HEAD_ROW, column), text, "pb header")
-            sheet.column_dimensions[get_column_letter(column)].width = (26.0, 8.0)[column - 1] if column < 3 else 11.0
+            sheet.column_dimensions[get_column_letter(column)].width = (62.0, 8.0)[column - 1] if column < 3 else 11.0
         for row, what, unit in self._titles:
             put(sheet.cell(row, 1), what, "pb label")
             put(sheet.cell(row, 2), unit, "pb unit")
@@ -269,8 +282,8 @@ def workings_page(found: LiftLog, targets: Sequence[StageTarget]) -> Page:
     return Page(
         title=LOG_WORKINGS_SHEET, heading="Workings of the lift log", help=WHAT[LOG_WORKINGS_SHEET],
         blocks=(
-            Listing(title="Stage looked at", record=found, column=4, shows=show("worst unsigned")),
-            Listing(title="Stations and stages", record=found.site, column=4, shows=show(
+            Listing(title="Stage looked at", record=found, column=4, how=False, shows=show("worst unsigned")),
+            Listing(title="Stations and stages", record=found.site, column=4, how=False, shows=show(
                 "stations stages last_read looked_at x y sum_xx sum_xy sum_yy whole both_ways spread known",
                 looked_at=Show(attr="looked_at", name="log_stage"))),
             Listing(title="Limits", record=limits, column=4, shows=show("load widening wind gap")),
@@ -284,7 +297,8 @@ def workings_page(found: LiftLog, targets: Sequence[StageTarget]) -> Page:
                   verdict="verdict", shows=show("what state verdict", **words)),
             Listing(title="Plane through the readings", record=moved.plane, column=4, shows=show(
                 "read x y risen sum_xx sum_xy sum_yy sum_xr sum_yr whole both_ways spread slope_x slope_y tilt known")),
-            Listing(title="Tilt", record=moved.tilt, column=4, text_span=3, shows=show("over_stop over_alarm seen stops verdict")),
+            Listing(title="Tilt", record=moved.tilt, column=4, text_span=3, shows=show(
+                "over_stop over_alarm seen stops verdict")),
             Listing(title="Movement", record=moved, column=4, text_span=3, shows=show("stops corrects verdict")),
             Table(title="Where stations stand", records=found.places, shows=show("name x y east north", name=name)),
             Table(title="What was read", records=moved.plane.parts, shows=show("name measured x y risen", name=name)),

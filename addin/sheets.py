@@ -18,9 +18,9 @@ from calc.survey import Survey
 from calc.take_down_rows import MemberTotal, StoreyBlock
 
 TABS = (
-    "Contents", "Offer", "Bill", "Since issue", "Measurement", "Rise", "Plan", "Jacks", "Lift log", "Loads", "Ground check",
-    "Checks", "Basis", "Followed through", "Workings", "Own loads", "Geometry", "Centre", "Plan data", "Log stages",
-    "Log workings", "At issue",
+    "Contents", "Offer", "Bill", "Since issue", "Measurement", "Rise", "Plan", "Jacks", "Lift log", "Loads",
+    "Ground check", "Checks", "Basis", "Followed through", "Workings", "Own loads", "Geometry", "Centre", "Plan data",
+    "Log stages", "Log workings", "At issue",
 )  # fmt: skip
 """Result sheets in the order of their tabs."""
 
@@ -55,9 +55,9 @@ WHAT = {
     "Geometry": "Grid, walls, sides of rooms",
     "Centre": "Centre of what is lifted, part by part",
     "Plan data": "Where every stroke and mark of the plan stands",
-    "Log stages": "Lift log stage by stage: plane, tilt, bend of neighbours and the state of all that is entered; states "
-    "are 0 within the limits set, 1 correct it, 2 STOP, 4 not measured",
-    "Log workings": "Lift log at the stage looked at: plane, what each station lies off it, bend of neighbours, verdicts",
+    "Log stages": "Lift log stage by stage: plane, tilt, bend, state of what is entered (0 within the limits "
+    "set, 1 correct it, 2 STOP, 4 not measured)",
+    "Log workings": "Lift log at the stage looked at: plane, each station off it, bend of neighbours, verdicts",
     "At issue": "What was worked out when this workbook was issued, and whether it still holds",
 }
 

@@ -185,12 +185,15 @@ class LiftLog:
     site: LogSite
     places: tuple[StationPlace, ...]
     stages: tuple[StageRow, ...]
-    shares: tuple[tuple[Number, ...], ...] = note("a row for each pair, a column for each stage: bend over stop, signed")
+    shares: tuple[tuple[Number, ...], ...] = note(
+        "a row for each pair, a column for each stage: bend over stop, signed"
+    )
     movement: Movement
     states: tuple[StateRow, ...]
     stations: tuple[StationShare, ...]
     worst: Number = quantity("No", "worst state of the stage looked at")
     unsigned: Number = quantity("No", "1 where nobody has signed for it")
+    signed: Text = note("whether somebody has, in words")
     verdict: Text = note("of the stage looked at")
     hold: Text = note("its hold point")
 
@@ -292,8 +295,10 @@ def lift_log(
     unsigned = picked([row.unsigned for row in rows], site.looked_at)
     verdict = words_of(worst)
     return LiftLog(
-        limits=limits, entries=tuple(stages), site=site, places=places, stages=rows, shares=shares, movement=movement, states=states,
-        stations=_station_shares(movement, pairs), worst=worst, unsigned=unsigned, verdict=verdict, hold=_hold(verdict, worst, unsigned),
+        limits=limits, entries=tuple(stages), site=site, places=places, stages=rows, shares=shares,
+        movement=movement, states=states,
+        stations=_station_shares(movement, pairs), worst=worst, unsigned=unsigned,
+        signed=word_where(unsigned > 0, NOT_SIGNED, WITHIN), verdict=verdict, hold=_hold(verdict, worst, unsigned),
     )  # fmt: skip
 
 

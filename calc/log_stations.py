@@ -13,6 +13,7 @@ import math
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from calc.fields import note, quantity
 from calc.jacks import JackRow
@@ -114,15 +115,13 @@ def _stands_on(station: LogStation, member: Member) -> bool:
 def _along(lines: dict[str, list[list[int]]]) -> Iterable[Pair]:
     for groups in lines.values():
         for line in groups:
-            yield from (_pair(a, b) for a, b in zip(line, line[1:], strict=False))
+            yield from (_pair(a, b) for a, b in pairwise(line))
         # Two lines beside a wall: each jack and the one across from it.
-        for one, other in zip(groups, groups[1:], strict=False):
+        for one, other in pairwise(groups):
             yield from (_pair(a, b) for a, b in zip(one, other, strict=False))
 
 
-def _where_walls_meet(
-    stations: Sequence[LogStation], plan: Plan, lines: dict[str, list[list[int]]]
-) -> Iterable[Pair]:
+def _where_walls_meet(stations: Sequence[LogStation], plan: Plan, lines: dict[str, list[list[int]]]) -> Iterable[Pair]:
     """The stations on either side of each place where two walls meet."""
     walls = [plan.members[name] for name in lines if name in plan.members]
     filed = Nearby(((wall.start, wall.end), wall) for wall in walls)

@@ -1,7 +1,8 @@
 """Kinds of number: the same formula gives a result, a live formula or a dimension check.
 
 Covers   what a formula of calc may use besides + - * / **: ceil, maximum, minimum, sqrt, cosine, where, ratio, rounded,
-         rounded_up_to, total, counted, weighted_total, picked, comparison of texts, look-up by name, and results frozen at issue.
+         rounded_up_to, total, counted, weighted_total, picked, comparison of texts, look-up by name, and
+         results frozen at issue.
          Three kinds pass through: float (the result), Traced (the value and where it came from), and any
          quantity with `m_as` (value and unit; this module does not import the units library).
 Not      how a traced number is written into a cell or a sentence.

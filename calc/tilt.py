@@ -122,9 +122,8 @@ def plane_of(readings: Sequence[StationReading]) -> Plane:
     slope_x, slope_y = slopes_of(spread, sum_xr, sum_yr)
     return Plane(
         parts=parts, offs=offs, read=read, x=x, y=y, risen=risen, sum_xx=sum_xx, sum_xy=sum_xy, sum_yy=sum_yy,
-        sum_xr=sum_xr, sum_yr=sum_yr,
-        whole=spread.whole, both_ways=spread.both_ways, spread=spread.spread, slope_x=slope_x, slope_y=slope_y, tilt=sqrt(slope_x * slope_x + slope_y * slope_y),
-        known=spread.known,
+        sum_xr=sum_xr, sum_yr=sum_yr, whole=spread.whole, both_ways=spread.both_ways, spread=spread.spread,
+        slope_x=slope_x, slope_y=slope_y, tilt=sqrt(slope_x * slope_x + slope_y * slope_y), known=spread.known,
     )  # fmt: skip
 
 

@@ -252,8 +252,8 @@ def _traced_issue(worked: Worked) -> Issue:
     allowances = build_allowances(worked.rows, kind)
     survey = build_survey(worked.rows, kind, allowances)
     found = estimate(survey, worked.prepared, allowances, item_texts())
-    return Issue(rows=worked.rows, survey=survey, allowances=allowances, found=found, log=worked.log, warnings=worked.warnings,
-                 holds=worked.holds, issued_on=DAY)  # fmt: skip
+    return Issue(rows=worked.rows, survey=survey, allowances=allowances, found=found, log=worked.log,
+                 warnings=worked.warnings, holds=worked.holds, issued_on=DAY)  # fmt: skip
 
 
 def test_the_heaviest_wall_is_told_in_words_and_in_figures(demo, demo_book):
