@@ -409,7 +409,7 @@ def _product(w: _Writing, node: Any) -> str:
 
 
 def _counted(w: _Writing, node: Any) -> str:
-    return f"COUNT({','.join(w.runs(_leaves(w, node.args)))})"
+    return f"COUNT({_column(w, _leaves(w, node.args))})"
 
 
 def _leaves(w: _Writing, nodes: Sequence[Any]) -> list[Any]:
@@ -421,22 +421,27 @@ def _leaves(w: _Writing, nodes: Sequence[Any]) -> list[Any]:
 
 def _weighted_total(w: _Writing, node: Any) -> str:
     half = len(node.args) // 2
-    columns = [w.runs(part) for part in (node.args[:half], node.args[half:])]
-    if any(len(runs) != 1 for runs in columns):
-        raise w.cannot("weights and numbers of a sum of products stand in one column each")
-    return f"SUMPRODUCT({columns[0][0]},{columns[1][0]})"
+    return f"SUMPRODUCT({_column(w, node.args[:half])},{_column(w, node.args[half:])})"
+
+
+def _column(w: _Writing, nodes: Sequence[Any]) -> str:
+    """The homes of several nodes, which stand below each other: a cell elsewhere that shows a blank one shows 0."""
+    return _area(w, nodes, "below each other in one column", down=1)
+
+
+def _area(w: _Writing, nodes: Sequence[Any], where: str, *, down: int = 0, along: int = 0) -> str:
+    spots = [places[0] for places in map(w.renderer.homes.of, nodes) if places]
+    starts = {(s.sheet, s.row - down * step, s.column - along * step) for step, s in enumerate(spots)}
+    if len(spots) != len(nodes) or len(starts) != 1:
+        raise w.cannot(f"what is counted, multiplied or picked stands {where}")
+    return f"{w.where(spots[0])}:{w.where(spots[-1]).rpartition('!')[2]}"
 
 
 def _picked(w: _Writing, node: Any) -> str:
     """One cell of a row. Whether an entry is given is asked of its own cell: one that refers to it would show 0."""
     order, choices = node.args[0], node.args[1:]
     asked = choices[0].op == "given"
-    places = [w.renderer.homes.of(choice) for choice in (_leaves(w, choices) if asked else choices)]
-    spots = [place[0] for place in places if place]
-    along = [(s.sheet, s.row, s.column - step) for step, s in enumerate(spots)]
-    if len(spots) != len(choices) or len(set(along)) != 1:
-        raise w.cannot("what is picked from stands side by side in one row")
-    area = f"{w.where(spots[0])}:{w.where(spots[-1]).rpartition('!')[2]}"
+    area = _area(w, _leaves(w, choices) if asked else choices, "side by side in one row", along=1)
     found = f"INDEX({area},{w.plain(order)})"
     return f"ISNUMBER({found})" if asked else found
 

@@ -21,8 +21,8 @@ from addin.layout import SURVEY_TITLES
 from addin.sheets import TABS
 from calc.allowances import Allowances
 from calc.estimate import Estimate, Prepared
-from calc.lift_log import DRY, PEOPLE_OUT, RAIN, WATER, LiftLog, StageEntries, lift_log, log_limits, stage_rises
-from calc.log_stations import LogStation, Pair, even_stations, station_pairs
+from calc.lift_log import DRY, PEOPLE_OUT, RAIN, WATER, LiftLog, StageEntries, lift_log, log_limits
+from calc.log_stations import LogStation, Pair, at_one_place, even_stations, stage_rises, station_pairs
 from calc.number import Name, Text, value_of, where
 from calc.survey import Entered, Survey
 
@@ -86,7 +86,8 @@ class Log:
     def drawn(self) -> bool:
         """Whether the sheet has a table: there are neighbours to compare, and not more than it is made for."""
         readings = len(self.stations) * len(self.stages)
-        return len(self.stations) >= FEWEST_STATIONS and readings <= MOST_READINGS
+        few_or_many = len(self.stations) < FEWEST_STATIONS or readings > MOST_READINGS
+        return not few_or_many and not at_one_place(self.stations, self.pairs)
 
     def column(self, stage: int) -> int:
         """Column of a stage, counted from 0."""

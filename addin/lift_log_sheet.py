@@ -40,8 +40,7 @@ from addin.lift_log import (
 from addin.result_book import STALE_FORMULA, Listing, Page, ResultBook, Show, Table, show
 from addin.sheets import LOG_STAGES_SHEET, LOG_WORKINGS_SHEET, WHAT
 from addin.styles import ENTRY, FAIL, PASS, WARN, protect, set_page
-from calc.fields import unit_of
-from calc.lift_log import LiftLog, StageRow, StageTarget
+from calc.lift_log import LiftLog, LogSite, StageRow, StageTarget
 from calc.number import Traced, TracedText
 
 STAGE_WIDTH, PAGE_STAGES = 11.0, 14
@@ -124,14 +123,15 @@ class LogSheets:
         self._place_front()
 
     def _place_stages(self) -> None:
-        row = 7
+        row = HEAD_ROW + 1
+        for attr, meaning in LogSite.__dataclass_fields__.items():
+            self._place_row(row, meaning, [getattr(self.found.site, attr)])
+            if attr == "looked_at":
+                self.results.name_entry(self.found.site.looked_at, "log_stage", LOG_STAGES_SHEET, f"C{row}")
+            row += 1
         for attr, meaning in StageRow.__dataclass_fields__.items():
-            if attr not in ("verdict", "hold"):
-                unit = unit_of(StageRow, attr)
-                self._behind.put(row, 3, [[getattr(stage, attr) for stage in self.found.stages]], "pb computed",
-                                 "0" if unit == "No" else "0.0000")  # fmt: skip
-                self._titles.append((row, meaning.metadata["doc"].capitalize(), "" if unit == "-" else unit))
-                row += 1
+            self._place_row(row, meaning, [getattr(stage, attr) for stage in self.found.stages])
+            row += 1
         for key in _VALUES:
             entered = [getattr(stage, key).value for stage in self.found.entries]
             self._behind.put(row, 3, [entered], "pb computed", "0.0000")
@@ -148,6 +148,12 @@ class LogSheets:
         self._titles += [(row - 1, "Bend of neighbours, over its stop", "")]
         names = [station.name for station in self.log.stations]
         self._titles += [(row + at, f"{names[a]} to {names[b]}", "") for at, (a, b) in enumerate(self.log.pairs)]
+
+    def _place_row(self, row: int, meaning: Any, nodes: Sequence[Any]) -> None:
+        unit = meaning.metadata.get("unit", "")
+        style = "pb computed" if unit else "pb computed text"
+        self._behind.put(row, 3, [nodes], style, {"No": "0", "": ""}.get(unit, "0.0000"))
+        self._titles.append((row, meaning.metadata["doc"].capitalize(), "" if unit == "-" else unit))
 
     def _place_front(self) -> None:
         found, put, first = self.found, self._front.put, FIRST_STAGE
@@ -168,12 +174,12 @@ class LogSheets:
             if key in states:
                 put(FOUND_ROW[key], 2, [[states[key]]], "pb computed text")
         self._place_limits()
-        rows = found.stations
+        stations, verdicts = found.movement.stations, found.movement.verdicts
         put(ITEM_ROW["signed"], 2, [[found.signed]], "pb computed text")
-        put(FIRST_STATION, 2, [[row.verdict] for row in rows], "pb computed text")
-        put(FIRST_STATION, 3, [[row.residual * 1000] for row in rows], "pb computed", "0.0")
-        put(FIRST_STATION, 4, [[row.bend * 1000] for row in rows], "pb computed", "0.0")
-        put(FIRST_STATION, 5, [[row.share] for row in rows], "pb computed", "0.00")
+        put(FIRST_STATION, 2, [[row.verdict] for row in verdicts], "pb computed text")
+        put(FIRST_STATION, 3, [[row.residual * 1000] for row in stations], "pb computed", "0.0")
+        put(FIRST_STATION, 4, [[row.bend * 1000] for row in verdicts], "pb computed", "0.0")
+        put(FIRST_STATION, 5, [[row.share] for row in verdicts], "pb computed", "0.00")
 
     def _place_limits(self) -> None:
         limits = self.found.limits
@@ -185,8 +191,8 @@ class LogSheets:
             ITEM_ROW["gap"]: ("", limits.gap * 1000, "0.0"), ITEM_ROW["people_out"]: ("", "no", ""),
             FOUND_ROW["levels"]: ("", 0, "0"),
             FOUND_ROW["tilted"]: (moves.tilt_alarm * 1000, moves.tilt_stop * 1000, "0.0"),
-            FOUND_ROW["bent"]: (moves.alarm / moves.stop, 1, "0.00"),
-            FOUND_ROW["stop"]: (moves.difference * moves.alarm / moves.stop * 1000, moves.difference * 1000, "0.0"),
+            FOUND_ROW["bent"]: (limits.share, 1, "0.00"),
+            FOUND_ROW["stop"]: (limits.difference_alarm * 1000, moves.difference * 1000, "0.0"),
         }  # fmt: skip
         for row, (alarm, stop, form) in two.items():
             self._front.put(row, 3, [[alarm, stop]], "pb computed", form)
@@ -282,11 +288,15 @@ def workings_page(found: LiftLog, targets: Sequence[StageTarget]) -> Page:
     return Page(
         title=LOG_WORKINGS_SHEET, heading="Workings of the lift log", help=WHAT[LOG_WORKINGS_SHEET],
         blocks=(
-            Listing(title="Stage looked at", record=found, column=4, how=False, shows=show("worst unsigned")),
-            Listing(title="Stations and stages", record=found.site, column=4, how=False, shows=show(
-                "stations stages last_read looked_at x y sum_xx sum_xy sum_yy whole both_ways spread known",
-                looked_at=Show(attr="looked_at", name="log_stage"))),
-            Listing(title="Limits", record=limits, column=4, shows=show("load widening wind gap")),
+            Listing(title="Stage looked at", record=found, column=4, how=False, text_span=3, shows=show(
+                "worst unsigned verdict signed hold")),
+            Table(title="Ground walls", records=limits.walls, shows=show(
+                "name masonry mortar weak difference", name=Show(attr="name", title="Wall", width=14),
+                masonry=Show(attr="masonry", width=16), mortar=Show(attr="mortar", width=16),
+                difference=Show(attr="difference", format="0.0000"))),
+            Listing(title="Limits", record=limits, column=4, shows=show(
+                "load widening wind gap share difference_alarm",
+                **{attr: Show(attr=attr, format="0.0000") for attr in ("widening", "gap", "difference_alarm")})),
             Listing(title="Limits of movement", record=limits.movement, column=4, shows=show(
                 "alarm stop difference tilt_alarm tilt_stop", alarm=Show(attr="alarm", format="0.0000"),
                 stop=Show(attr="stop", format="0.0000"), tilt_alarm=Show(attr="tilt_alarm", format="0.0000"),
@@ -308,11 +318,11 @@ def workings_page(found: LiftLog, targets: Sequence[StageTarget]) -> Page:
                 "name measured risen plane residual", name=name,
                 residual=Show(attr="residual", format="0.0000"))),
             Table(title="Neighbours", records=moved.pairs, shows=show(
-                "one other measured east north distance difference off bend distortion alarm stop corrects stops",
+                "one other measured east north distance difference off bend distortion alarm stop share corrects stops",
                 one=Show(attr="one", width=14), **{attr: Show(attr=attr, format="0.0000") for attr in
                                                    ("difference", "off", "bend", "distortion", "alarm", "stop")})),
             Table(title="Stations and their neighbours", records=moved.verdicts, verdict="verdict", shows=show(
-                "name bend distortion unread over_stop over_alarm moved seen stops verdict", name=name, **words,
+                "name bend distortion share unread over_stop over_alarm moved seen stops verdict", name=name, **words,
                 bend=Show(attr="bend", format="0.0000"), distortion=Show(attr="distortion", format="0.0000"))),
         ),
     )  # fmt: skip

@@ -135,7 +135,7 @@ def _lift_log(worked: Worked) -> dict[str, Any]:
         "stations": [
             {"name": station.name, "member": station.member, "x_m": station.x, "y_m": station.y, "neighbours":
                 [names[b if a == at else a] for a, b in log.pairs if at in (a, b)], "verdict": text_of(row.verdict)}
-            for at, (station, row) in enumerate(zip(log.stations, found.stations, strict=True))
+            for at, (station, row) in enumerate(zip(log.stations, found.movement.verdicts, strict=True))
         ],
         "stages": [
             {"name": name, "read": int(_float(row.read)), "mean_rise_m": row.mean, "tilt": row.tilt,

@@ -18,7 +18,7 @@ from calc.checks import CORRECT, STOP, WITHIN
 from calc.errors import require
 from calc.fields import note, quantity
 from calc.log_stations import LogStation, Pair
-from calc.movement import NOT_MEASURED, Movement, MovementLimits, movement_of, stop_difference
+from calc.movement import NOT_MEASURED, Movement, MovementLimits, is_weak, movement_of
 from calc.number import (
     Name,
     Number,
@@ -41,7 +41,7 @@ from calc.number import (
     within,
     word_where,
 )
-from calc.survey import Entered, Survey
+from calc.survey import Entered, Survey, Wall
 from calc.tilt import Spread, StationReading, slopes_of, spread_of
 
 NOT_SIGNED = "not signed: STOP"
@@ -50,10 +50,24 @@ PEOPLE_OUT = "yes"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class WallStop:
+    """Bend that stops the lift in one ground wall, however far apart its jacks are."""
+
+    name: Text = note("wall")
+    masonry: Text = note("its masonry")
+    mortar: Text = note("its mortar")
+    weak: Number = quantity("No", "1 where it takes half only, else 0")
+    difference: Number = quantity("m", "bend between neighbours that stops the lift")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class LogLimits:
     """How far things may go at any stage."""
 
+    walls: tuple[WallStop, ...]
     movement: MovementLimits
+    share: Number = quantity("-", "bend that is corrected over the bend that stops the lift")
+    difference_alarm: Number = quantity("m", "bend that is corrected, however far apart")
     load: Number = quantity("kN", "on all jacks together, that stops the lift")
     widening: Number = quantity("m", "of a crack since before the lift, that stops it")
     wind: Number = quantity("m/s", "that stops it")
@@ -126,7 +140,7 @@ class StageRow:
     order: Number = quantity("No", "from 1")
     read: Number = quantity("No", "stations that were read")
     unread: Number = quantity("No", "stations that were not")
-    reached: Number = quantity("No", "its order where any station was read, else 0")
+    reached: Number = quantity("No", "last stage up to here with a reading, else 0")
     mean: Number = quantity("m", "mean rise of those that were read")
     sum_xr: Number = quantity("m2", "sum of products east and risen")
     sum_yr: Number = quantity("m2", "sum of products north and risen")
@@ -166,17 +180,6 @@ class StateRow:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class StationShare:
-    """One station at the stage looked at."""
-
-    name: Name = note("station")
-    residual: Number = quantity("m", "reading less plane")
-    bend: Number = quantity("m", "greatest bend to a neighbour")
-    share: Number = quantity("-", "greatest bend over the bend that stops there")
-    verdict: Text = note("in words")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class LiftLog:
     """The whole log."""
 
@@ -190,7 +193,6 @@ class LiftLog:
     )
     movement: Movement
     states: tuple[StateRow, ...]
-    stations: tuple[StationShare, ...]
     worst: Number = quantity("No", "worst state of the stage looked at")
     unsigned: Number = quantity("No", "1 where nobody has signed for it")
     signed: Text = note("whether somebody has, in words")
@@ -207,28 +209,24 @@ def log_limits(survey: Survey, predicted: Number, allowances: Allowances) -> Log
         allowances: limits of movement, load, cracks, wind and gap
     """
     plain = allowances.stop_difference
-    lifted = [wall for wall in survey.walls if wall.storey == 1]
+    walls = tuple(_wall_stop(wall, plain) for wall in survey.walls if wall.storey == 1)
     movement = MovementLimits(
         alarm=allowances.distortion_alarm, stop=allowances.distortion_stop,
-        difference=minimum(plain, *(stop_difference(plain, wall.masonry, wall.mortar) for wall in lifted)),
+        difference=minimum(plain, *(wall.difference for wall in walls)),
         tilt_alarm=allowances.tilt_alarm, tilt_stop=allowances.tilt_stop,
     )  # fmt: skip
-    return LogLimits(movement=movement, load=predicted * allowances.load_stop, widening=allowances.crack_widening,
-                     wind=allowances.lift_wind, gap=allowances.follow_up_gap)  # fmt: skip
+    share = movement.alarm / movement.stop
+    return LogLimits(
+        walls=walls, movement=movement, share=share, difference_alarm=movement.difference * share,
+        load=predicted * allowances.load_stop, widening=allowances.crack_widening, wind=allowances.lift_wind,
+        gap=allowances.follow_up_gap,
+    )  # fmt: skip
 
 
-def stage_rises(rise: float, step: float) -> tuple[float, ...]:
-    """Rises at which the lift is read and signed for after breakaway [m]; the last is the whole rise.
-
-    Args:
-        rise: of the house [m]
-        step: from one stage to the next [m]
-
-    >>> stage_rises(0.25, 0.1)
-    (0.1, 0.2, 0.25)
-    """
-    count = max(1, round(value_of(ceil(rise / step))))
-    return (*(order * step for order in range(1, count)), rise)
+def _wall_stop(wall: Wall, plain: Number) -> WallStop:
+    weak = where(is_weak(wall.masonry, wall.mortar), 1, 0)
+    return WallStop(name=wall.name, masonry=wall.masonry, mortar=wall.mortar, weak=weak,
+                    difference=where(weak > 0, plain / 2, plain))  # fmt: skip
 
 
 def stage_targets(names: Sequence[str], rise: Number, allowances: Allowances) -> tuple[StageTarget, ...]:
@@ -239,18 +237,22 @@ def stage_targets(names: Sequence[str], rise: Number, allowances: Allowances) ->
         rise: of the house [m]
         allowances: rise at breakaway, and of one step
     """
-    found = []
-    for order, name in enumerate(names):
-        steps, last = max(0, order - 1), order == len(names) - 1
-        fixed_steps, fixed_last = fixed(steps, rise), fixed(int(last), rise)
-        by_steps = minimum(fixed_steps * allowances.lift_stage, rise)
-        if steps == 0:
-            now = fixed(0.0, rise, rise) if order == 0 else minimum(allowances.breakaway_rise, rise)
-        else:
-            now = where(fixed_last > 0, rise, by_steps)
-        found.append(StageTarget(name=Name(name), steps=fixed_steps, last=fixed_last, rise=now,
-                                 target=at_issue(value_of(now), now, like=rise)))  # fmt: skip
-    return tuple(found)
+    preload, breakaway, *rest = names
+    none = fixed(0.0, rise, rise)
+    rows = [
+        _target(preload, 0, 0, none, rise),
+        _target(breakaway, 0, 0, minimum(allowances.breakaway_rise, rise), rise),
+    ]
+    for order, name in enumerate(rest, start=1):
+        steps, last = fixed(order, rise), fixed(order // len(rest), rise)
+        now = where(last > 0, rise, minimum(steps * allowances.lift_stage, rise))
+        rows.append(_target(name, steps, last, now, rise))
+    return tuple(rows)
+
+
+def _target(name: str, steps: Number, last: Number, now: Number, like: Number) -> StageTarget:
+    return StageTarget(name=Name(name), steps=steps, last=last, rise=now,
+                       target=at_issue(value_of(now), now, like=like))  # fmt: skip
 
 
 def lift_log(
@@ -279,8 +281,10 @@ def lift_log(
     places, spread, middle = _places(stations, total_stations, limits)
     orders = [fixed(order, like) for order in range(1, len(stages) + 1)]
     reads = [counted([entry.given for entry in stage.risen]) for stage in stages]
-    reached = [where(read > 0, order, 0) for read, order in zip(reads, orders, strict=True)]
-    last_read = maximum(1, *reached)
+    reached: list[Number] = [where(reads[0] > 0, orders[0], 0)]
+    for read, order in zip(reads[1:], orders[1:], strict=True):
+        reached.append(where(read > 0, order, reached[-1]))
+    last_read = maximum(1, reached[-1])
     typed = minimum(maximum(ceil(asked.value), 1), count)
     site = LogSite(
         stations=total_stations, stages=count, x=middle[0], y=middle[1], sum_xx=spread.sum_xx,
@@ -297,7 +301,7 @@ def lift_log(
     return LiftLog(
         limits=limits, entries=tuple(stages), site=site, places=places, stages=rows, shares=shares,
         movement=movement, states=states,
-        stations=_station_shares(movement, pairs), worst=worst, unsigned=unsigned,
+        worst=worst, unsigned=unsigned,
         signed=word_where(unsigned > 0, NOT_SIGNED, WITHIN), verdict=verdict, hold=_hold(verdict, worst, unsigned),
     )  # fmt: skip
 
@@ -412,7 +416,7 @@ def _stage_row(
         "people_out": where(same(stage.people_out, ""), 4, where(same(stage.people_out, PEOPLE_OUT), 0, 2)),
         "levels": where(complete, 0, 4),
         "tilted": state_of(Entered(value=tilt, given=known > 0), moves.tilt_alarm, moves.tilt_stop),
-        "bent": state_of(Entered(value=share, given=complete), moves.alarm / moves.stop, 1),
+        "bent": state_of(Entered(value=share, given=complete), limits.share, 1),
     }  # fmt: skip
     worst, unsigned = maximum(*(states[what] for what in STATES)), where(same(stage.signed, ""), 1, 0)
     verdict = words_of(worst)
@@ -426,13 +430,3 @@ def _stage_row(
 def _state_row(what: str, rows: Sequence[StageRow], looked_at: Number) -> StateRow:
     state = picked([getattr(row, what) for row in rows], looked_at)
     return StateRow(what=what, state=state, verdict=words_of(state))
-
-
-def _station_shares(movement: Movement, pairs: Sequence[Pair]) -> tuple[StationShare, ...]:
-    found = []
-    for at, (row, verdict) in enumerate(zip(movement.stations, movement.verdicts, strict=True)):
-        mine = [pair for ends, pair in zip(pairs, movement.pairs, strict=True) if at in ends]
-        share = maximum(0, *(pair.bend / pair.stop for pair in mine))
-        found.append(StationShare(name=row.name, residual=row.residual, bend=verdict.bend, share=share,
-                                  verdict=verdict.verdict))  # fmt: skip
-    return tuple(found)

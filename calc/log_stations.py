@@ -1,7 +1,7 @@
-"""Stations of the lift log, and which of them are neighbours: along each wall, round corners, from column to column.
+"""Stations and stages of the lift log, and which stations are neighbours: along walls, round corners, between columns.
 
-Covers   a station for each jack; chains along walls, links where walls meet, links of columns that nothing stands
-         between, and the shortest links that join what would be left apart.
+Covers   a station for each jack; the rises that are read; chains along walls, links where walls meet, links of columns
+         that nothing stands between, and the shortest links that join what would be left apart.
 Not      where jacks are best placed: `even_stations` spreads the counted jacks evenly and stands in for a jack plan.
 Signs    x east, y north; along a wall from its From point, across it to the left positive.
 Units    m.
@@ -18,7 +18,7 @@ from itertools import pairwise
 from calc.fields import note, quantity
 from calc.jacks import JackRow
 from calc.nearby import Nearby
-from calc.number import value_of
+from calc.number import ceil, value_of
 from calc.plan_rows import TOLERANCE, Member, Plan
 
 Pair = tuple[int, int]
@@ -63,6 +63,20 @@ def even_stations(plan: Plan, jacks: Sequence[JackRow], beside: float) -> tuple[
     return tuple(found)
 
 
+def stage_rises(rise: float, step: float) -> tuple[float, ...]:
+    """Rises at which the lift is read and signed for after breakaway [m]; the last is the whole rise.
+
+    Args:
+        rise: of the house [m]
+        step: from one stage to the next [m]
+
+    >>> stage_rises(0.25, 0.1)
+    (0.1, 0.2, 0.25)
+    """
+    count = max(1, round(value_of(ceil(rise / step))))
+    return (*(order * step for order in range(1, count)), rise)
+
+
 def station_pairs(stations: Sequence[LogStation], plan: Plan) -> tuple[Pair, ...]:
     """Stations that are compared with each other; each has a neighbour, and all hang together.
 
@@ -71,8 +85,9 @@ def station_pairs(stations: Sequence[LogStation], plan: Plan) -> tuple[Pair, ...
         plan: walls and columns that they lift
     """
     lines = _lines(stations, plan)
-    pairs = set(_along(lines)) | set(_where_walls_meet(stations, plan, lines)) | set(_columns(stations))
-    return tuple(sorted(_joined(stations, pairs)))
+    found = set(_along(lines)) | set(_where_walls_meet(stations, plan, lines)) | set(_columns(stations))
+    # Two jacks at one place have no distortion: each is compared with others.
+    return tuple(sorted(_joined(stations, {pair for pair in found if _distance(stations, *pair) < math.inf})))
 
 
 def _pair(one: int, other: int) -> Pair:
@@ -80,7 +95,19 @@ def _pair(one: int, other: int) -> Pair:
 
 
 def _distance(stations: Sequence[LogStation], one: int, other: int) -> float:
-    return math.dist((stations[one].x, stations[one].y), (stations[other].x, stations[other].y))
+    """How far two stations are apart; no neighbours at all where they stand at one place."""
+    apart = math.dist((stations[one].x, stations[one].y), (stations[other].x, stations[other].y))
+    return apart if apart > TOLERANCE else math.inf
+
+
+def at_one_place(stations: Sequence[LogStation], pairs: Sequence[Pair]) -> bool:
+    """Whether neighbours stand at one place, because no others are there.
+
+    Args:
+        stations: in the order of the pairs
+        pairs: neighbours among them
+    """
+    return any(_distance(stations, *pair) == math.inf for pair in pairs)
 
 
 def _lines(stations: Sequence[LogStation], plan: Plan) -> dict[str, list[list[int]]]:

@@ -20,6 +20,7 @@ from calc.number import (
     Name,
     Number,
     Text,
+    Truth,
     either,
     maximum,
     minimum,
@@ -65,6 +66,7 @@ class PairRow:
     distortion: Number = quantity("-", "bend over distance")
     alarm: Number = quantity("m", "bend that is corrected")
     stop: Number = quantity("m", "bend that stops the lift")
+    share: Number = quantity("-", "bend over the bend that stops the lift")
     corrects: Number = quantity("No", "1 where the bend is over the alarm")
     stops: Number = quantity("No", "1 where the bend is over the stop")
 
@@ -76,6 +78,7 @@ class StationVerdict:
     name: Name = note("station")
     bend: Number = quantity("m", "greatest bend to a neighbour")
     distortion: Number = quantity("-", "greatest distortion to a neighbour")
+    share: Number = quantity("-", "greatest bend over the bend that stops the lift there")
     unread: Number = quantity("No", "neighbours that were not read")
     over_stop: Number = quantity("No", "neighbours it is bent from by more than the stop")
     over_alarm: Number = quantity("No", "neighbours it is bent from by more than the alarm")
@@ -124,8 +127,21 @@ def stop_difference(plain: Number, masonry: Text, mortar: Text) -> Number:
     >>> stop_difference(0.002, "Brick masonry", "cement 1:6"), stop_difference(0.002, "Brick masonry", "lime")
     (0.002, 0.001)
     """
-    weak = either(*(same(masonry, word) for word in WEAK_MASONRY), *(same(mortar, word) for word in WEAK_MORTAR))
+    weak = is_weak(masonry, mortar)
     return where(weak, plain / 2, plain)
+
+
+def is_weak(masonry: Text, mortar: Text) -> Truth:
+    """Whether a wall takes half the difference only: rubble, mud, or mortar of mud or lime or not known.
+
+    Args:
+        masonry: kind of masonry
+        mortar: mortar of the wall
+
+    >>> is_weak("Brick masonry", "unknown")
+    True
+    """
+    return either(*(same(masonry, word) for word in WEAK_MASONRY), *(same(mortar, word) for word in WEAK_MORTAR))
 
 
 def pair_rows(
@@ -160,7 +176,7 @@ def _pair(
     return PairRow(
         one=one.name, other=other.name, measured=measured, east=east, north=north, distance=distance,
         difference=difference, off=off, bend=bend,
-        distortion=ratio(bend, distance, 0), alarm=alarm, stop=stop,
+        distortion=ratio(bend, distance, 0), alarm=alarm, stop=stop, share=ratio(bend, stop, 0),
         corrects=where(within(bend, alarm), 0, 1), stops=where(within(bend, stop), 0, 1),
     )  # fmt: skip
 
@@ -179,7 +195,8 @@ def station_verdict(row: StationRow, pairs: Sequence[PairRow]) -> StationVerdict
     moved = word_where(stopped > 0, STOP, word_where(corrected > 0, CORRECT, WITHIN))
     seen = word_where(unread > 0, NEIGHBOUR_NOT_MEASURED, moved)
     return StationVerdict(
-        name=row.name, bend=most, distortion=maximum(0, *(pair.distortion for pair in mine)), unread=unread,
+        name=row.name, bend=most, distortion=maximum(0, *(pair.distortion for pair in mine)),
+        share=maximum(0, *(pair.share for pair in mine)), unread=unread,
         over_stop=stopped, over_alarm=corrected, moved=moved, seen=seen,
         stops=where(either(stopped > 0, unread > 0, row.measured <= 0), 1, 0),
         verdict=word_where(row.measured > 0, seen, NOT_MEASURED),

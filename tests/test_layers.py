@@ -130,7 +130,7 @@ POSITIONAL = {
 """Records of solvers that are not as the others, and why. Names with an underscore are nobody else's business."""
 
 UNITS = {"m", "m2", "m3", "m4", "m/kN", "kN", "kN/m", "kN/m2", "kN/m3", "kN m", "kN m2", "kN m3", "kN/m2/deg", "deg",
-         "day", "kg", "kg/m", "kg/m3", "No", "No/m2", "No/day", "m3/day", "-", "money", "money/m2"}  # fmt: skip
+         "day", "kg", "kg/m", "kg/m3", "m/s", "No", "No/m2", "No/day", "m3/day", "-", "money", "money/m2"}  # fmt: skip
 """The units of calc; mm, % and kPa are units of columns only."""
 
 WITHOUT_UNIT = {
@@ -227,6 +227,7 @@ SOLVERS = {
     "placing_paths": "ways along a wall, worked out at issue",
     "placing_search": "where jacks go, worked out at issue",
     "placing_reasons": "why there is no layout, worked out at issue",
+    "log_stations": "who is next to whom among the jacks, worked out at issue",
     "quantities_outline": "the outside of the house on plan, worked out at issue",
     "number": "the verbs themselves",
     "errors": "what raises",

@@ -22,10 +22,13 @@ from tests.calc.test_member_kinds import MODULES as MEMBERS
 SOLVERS = {"outlines", "skeletons", "nearby", "plan", "plan_rows", "plan_slabs", "plan_bearings", "line_loads",
            "sharing", "beam_choice", "base_strips", "circuits", "circuit_search", "circuit_balance",
            "levelling", "beam_loads", "beam_on_jacks", "beam_cases", "beam_batch", "complementarity", "placing",
-           "placing_paths", "placing_reasons", "placing_rules", "placing_search"}  # fmt: skip
+           "placing_paths", "placing_reasons", "placing_rules", "placing_search", "log_stations"}  # fmt: skip
 """Modules that take floats by design: geometry, who gets how much, searches, choices out of a list."""
 
-RUN_ELSEWHERE = dict.fromkeys(("movement", "tilt", "strokes", "stability"), "tests/calc/test_lift_kinds")
+RUN_ELSEWHERE = {
+    **dict.fromkeys(("movement", "tilt", "strokes", "stability"), "tests/calc/test_lift_kinds"),
+    "lift_log": "tests/calc/test_lift_log",
+}
 """Formulas the estimate does not call, and where they are run in quantities."""
 
 NOT_RUN = {
@@ -57,6 +60,7 @@ NOT_RUN = {
     "walls.line_offset": "run when the survey is put together; tested below",
     "number.literal": "makes traced numbers",
     "number.entry": "makes traced numbers",
+    **dict.fromkeys(("number.counted", "number.weighted_total", "number.picked"), "of the lift log: test_lift_log"),
 }
 
 
