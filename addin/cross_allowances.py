@@ -21,7 +21,7 @@ def check_allowances(reading: Reading, found: Findings) -> None:
         reading: a survey whose cells all read
         found: collects a fault for each value outside its limits
     """
-    limits = {folded(row.key): row for row in tables.allowances()}
+    limits = {folded(row.key): row for row in tables.figures()}
     for row in reading.tables["Allowances"]:
         limit, value = limits.get(folded(name_of(row))), number_of(row, "value")
         if limit is None or value is None or limit.least <= value <= limit.most:

@@ -20,7 +20,7 @@ from addin.problems import CellRef, Problem
 from addin.reader import Reading, read_survey
 from addin.sheets import FINDINGS_SHEET, LAST_ISSUE_SHEET, TABS
 from addin.survey_book import HELP_SHEET, LISTS_SHEET
-from addin.surveying import Issued, build_allowances, build_survey, issued
+from addin.surveying import Issued, build_allowances, build_rules, build_survey, issued
 from calc.estimate import Estimate, Prepared, estimate, prepare
 from calc.prices import missing_rates
 from calc.quantities import ItemText
@@ -94,10 +94,10 @@ def work(door: Door) -> Worked:
     if door.keeps_rows:
         check_places(reading, sheets)
     rows = issued(reading, keep_rows=door.keeps_rows)
-    allowances = build_allowances(rows, Floats())
+    allowances, rules = build_allowances(rows, Floats()), build_rules(rows, Floats())
     survey = build_survey(rows, Floats(), allowances)
-    prepared = prepare(survey, allowances)
-    found = estimate(survey, prepared, allowances, item_texts())
+    prepared = prepare(survey, allowances, tables.plan_basis(rules))
+    found = estimate(survey, prepared, allowances, item_texts(), rules)
     if without := missing_rates(found.items, survey):
         raise Faulty([_missing_rate(code, rows) for code in without], warnings)
     return Worked(sheets=sheets, reading=reading, rows=rows, survey=survey, prepared=prepared, found=found,
@@ -108,11 +108,12 @@ def work(door: Door) -> Worked:
 def issue_of(worked: Worked, issued_on: date) -> bytes:
     """The issued workbook of a survey that was worked through."""
     kind = Tracing()
-    allowances = build_allowances(worked.rows, kind)
+    allowances, rules = build_allowances(worked.rows, kind), build_rules(worked.rows, kind)
     survey = build_survey(worked.rows, kind, allowances)
-    found = estimate(survey, worked.prepared, allowances, item_texts())
+    found = estimate(survey, worked.prepared, allowances, item_texts(), rules)
     return issue_bytes(Issue(
-        rows=worked.rows, survey=survey, allowances=allowances, found=found, log=worked.log, warnings=worked.warnings,
+        rows=worked.rows, survey=survey, allowances=allowances, rules=rules, found=found, log=worked.log,
+        warnings=worked.warnings,
         holds=worked.holds, issued_on=issued_on,
     ))  # fmt: skip
 

@@ -31,6 +31,7 @@ from addin.surveying import CALC_UNIT, Issued
 from calc.allowances import Allowances
 from calc.estimate import Estimate
 from calc.lift_log import stage_targets
+from calc.member_rules import MemberRules
 from calc.number import Text, Traced, TracedText, value_of
 from calc.survey import Entered, Survey
 
@@ -47,6 +48,7 @@ class Issue:
     rows: Issued
     survey: Survey
     allowances: Allowances
+    rules: MemberRules
     found: Estimate
     log: Log
     warnings: Sequence[Problem]
@@ -123,10 +125,12 @@ def money_format(issue: Issue) -> str:
 
 def _name_entries(results: ResultBook, issue: Issue) -> None:
     """Names for the allowances, and the Job entries in use at home in their own column."""
-    for name in type(issue.allowances).__dataclass_fields__:
-        node = getattr(issue.allowances, name)
-        cell: Cell = node.args[0]
-        results.name_entry(node, name, cell.sheet, f"{get_column_letter(cell.column)}{cell.row}")
+    rules = issue.rules
+    for record in (issue.allowances, rules.steel, rules.packing, rules.bases, rules.jacks):
+        for name in type(record).__dataclass_fields__:
+            node = getattr(record, name)
+            cell: Cell = node.args[0]
+            results.name_entry(node, name, cell.sheet, f"{get_column_letter(cell.column)}{cell.row}")
     for number, key, node in _job_nodes(issue.survey):
         results.homes.place(node, Spot("Job", number, JOB_IN_USE_COLUMN, -1))
         results.name_entry(node, key, "Job", f"{get_column_letter(JOB_IN_USE_COLUMN)}{number}")

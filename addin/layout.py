@@ -441,7 +441,7 @@ _ALLOWANCES = Sheet(
     columns=(
         _name("Allowance", width=24),
         Column(key="description", title="What it is", kind="text", width=60),
-        Column(key="value", title="Value", kind="number", required=True, least=-1000, most=1e7),
+        Column(key="value", title="Value", kind="number", required=True, least=-1000, most=1e9),
         Column(key="value_unit", title="Unit", kind="text", width=10),
         Column(key="source", title="Source", kind="text", width=50),
     ))

@@ -7,7 +7,7 @@ Rules    What was typed on the day of the lift is never lost: it is carried over
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from typing import Any
 
@@ -22,7 +22,7 @@ from addin.sheets import TABS
 from calc.allowances import Allowances
 from calc.estimate import Estimate, Prepared
 from calc.lift_log import DRY, PEOPLE_OUT, RAIN, WATER, LiftLog, StageEntries, lift_log, log_limits
-from calc.log_stations import LogStation, Pair, at_one_place, even_stations, stage_rises, station_pairs
+from calc.log_stations import LogStation, Pair, at_one_place, log_stations, stage_rises, station_pairs, without_stations
 from calc.number import Name, Text, value_of, where
 from calc.survey import Entered, Survey
 
@@ -78,6 +78,8 @@ class Log:
     stations: tuple[LogStation, ...]
     pairs: tuple[Pair, ...]
     stages: tuple[str, ...]
+    without: tuple[str, ...] = ()
+    """Walls and columns without a station."""
     typed: Typed = field(default_factory=dict)
     asked: object = None
     """The stage to look at, as typed."""
@@ -110,14 +112,15 @@ def log_of(prepared: Prepared, found: Estimate, allowances: Allowances, sheets: 
     Raises:
         CannotWrite: entries of the last issue have no place in this log
     """
-    stations = even_stations(prepared.plan, found.jacks, value_of(allowances.end_distance))
     stages = stage_names(value_of(found.levels.rise), value_of(allowances.lift_stage))
-    log = Log(stations=stations, pairs=station_pairs(stations, prepared.plan), stages=stages)
+    stations = log_stations(prepared.jacks) if prepared.jacks else ()
+    log = Log(stations=stations, pairs=station_pairs(stations, prepared.plan), stages=stages,
+              without=without_stations(prepared.jacks) if prepared.jacks else ())  # fmt: skip
     earlier = earlier_log(sheets)
     if earlier is None or not (earlier.typed or earlier.stray):
         return log
     _check_place(earlier, log)
-    return Log(stations=log.stations, pairs=log.pairs, stages=stages, typed=earlier.typed, asked=earlier.asked)
+    return replace(log, typed=earlier.typed, asked=earlier.asked)
 
 
 def stage_names(rise: float, step: float) -> tuple[str, ...]:
@@ -238,11 +241,11 @@ def worked_log(log: Log, survey: Survey, found: Estimate, allowances: Allowances
         allowances: in that kind of number
         kind: floats, or numbers that know their cell
     """
-    limits = log_limits(survey, found.taken.house.lifted, allowances)
+    limits = log_limits(survey, found.taken.house.lifted, allowances.stop_work_wind, allowances)
     stages = tuple(_stage(log, at, kind) for at in range(len(log.stages)))
     asked = _plain(log.asked)
     entered = Entered(value=kind.number(asked or 0.0, ASKED_CELL, "No", "No"), given=kind.given(asked, ASKED_CELL))
-    return lift_log(log.stations, log.pairs, stages, entered, limits)
+    return lift_log(log.stations, log.pairs, stages, entered, limits, len(log.without))
 
 
 def _stage(log: Log, at: int, kind: Kind) -> StageEntries:

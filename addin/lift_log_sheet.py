@@ -211,7 +211,8 @@ class LogSheets:
             _put_entry(styles, sheet.cell(cell.row, cell.column), key, typed)
         _check_entries(sheet, self.log)
         _shade(sheet, last, bottom)
-        sheet["A2"] = HELP
+        without = f" No jacks are planned for {', '.join(self.log.without)}: not measured." if self.log.without else ""
+        sheet["A2"] = HELP + without
         for row in (HEAD_ROW, HOLD_ROW, VERDICT_ROW, STATION_HEAD):
             sheet.row_dimensions[row].height = 43
         for row in range(FIRST_STATION, bottom + 1):

@@ -32,6 +32,10 @@ ALIKE = 4
 """Headings a sheet shares with one of the survey's before it is taken to be meant for it."""
 
 
+NAMES_SHOWN = 8
+"""More missing rows than this are counted and not named."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Row:
     """One row of a survey sheet; `row["thickness"]` is its entry."""
@@ -344,15 +348,16 @@ class _Reader:
                                 f"Type another name, or add {column.default} to {column.refers[0]}.")  # fmt: skip
 
     def _check_allowances(self, page: _Page | None, known: Known) -> None:
-        """Every shipped allowance must still be there: the calculation asks for each by name."""
+        """Shipped rows that an earlier version did not have, or that were taken out, stand as shipped, and say so."""
         if page is None:
             return
-        title = self._sheets["allowances"].title
-        for allowance in tables.allowances():
-            if folded(allowance.key) not in known.names["Allowances"]:
-                self._fault("MISSING-ALLOWANCE", CellRef(title, ""), f"the row {allowance.key}", "not there",
-                            "the calculation needs it", f"Add it: {allowance.key}, {allowance.description}, "
-                            f"{allowance.value:.10g} {allowance.unit}.")  # fmt: skip
+        missing = [row for row in tables.figures() if folded(row.key) not in known.names["Allowances"]]
+        if missing:
+            named = ", ".join(f"{row.key} ({row.value:.10g} {row.unit})" for row in missing[:NAMES_SHOWN])
+            more = f" and {len(missing) - NAMES_SHOWN} more" if len(missing) > NAMES_SHOWN else ""
+            self._warn("MISSING-ALLOWANCE", CellRef(self._sheets["allowances"].title, ""),
+                       "the list of allowances", f"without {named}{more}", "the calculation needs them",
+                       "They are taken as shipped; the issued workbook lists all of them.")  # fmt: skip
 
 
 def _subject_first(sheet: Sheet) -> str:

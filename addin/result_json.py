@@ -13,6 +13,7 @@ from addin.last_issue import Changes
 from addin.lift_log import worked_log
 from addin.problems import Problem
 from addin.surveying import build_allowances
+from calc.jack_plan_rows import JackPlan
 from calc.number import text_of
 
 
@@ -47,10 +48,13 @@ def result(worked: Worked) -> dict[str, Any]:
             "count": int(_float(jacks.count)), "least_count": int(_float(jacks.by_load)),
             "per_m2_wall_section": jacks.per_section, "per_m2_plan": jacks.per_plan,
             "spares": int(_float(jacks.spares)),
+            **_circuits(worked.prepared.jacks),
             **{f"{kind}s": {
                 row.name: {
+                    **_placed(worked, text_of(row.name)),
                     "count": int(_float(row.count)), "by_load": int(_float(row.by_load)),
-                    "by_spacing": int(_float(row.by_spacing)), "governed_by": text_of(row.governed_by),
+                    "by_spacing": int(_float(row.by_spacing)), "by_load_and_spacing": int(_float(row.first)),
+                    "governed_by": text_of(row.governed_by),
                     "spacing_m": row.spacing, "mean_kN": row.mean,
                 }
                 for row in found.jacks if row.kind == kind
@@ -111,6 +115,47 @@ def result(worked: Worked) -> dict[str, Any]:
     }  # fmt: skip
 
 
+def _placed(worked: Worked, name: str) -> dict[str, Any]:
+    """What the jack plan says of one wall or column; why there is no layout, where there is none."""
+    plan, found = worked.prepared.jacks, worked.found.planned
+    member = next((m for m in plan.members if m.name == name), None) if plan else None
+    if plan is None or found is None or member is None:
+        return {}
+    if not member.states:
+        return {"positions_m": [], "reactions_kN": [], "no_layout": member.why_not, "would_help": list(member.helps)}
+    jacks = plan.jacks_of(name)
+    uses = [_float(row.use) for row in found.beams if text_of(row.name) == name]
+    worst = {state.state: state.jack for state in member.states}
+    return {
+        "jacks": [jack.name for jack in jacks], "positions_m": [jack.at for jack in jacks],
+        "across_m": [jack.across for jack in jacks], "x_m": [jack.x for jack in jacks],
+        "y_m": [jack.y for jack in jacks], "reactions_kN": [jack.soft for jack in jacks],
+        "reactions_stiff_kN": [jack.stiff for jack in jacks], "worst_one_lost_kN": worst["one lost"],
+        "worst_uneven_kN": worst["uneven"], "worst_reseating_kN": worst["re-seating"],
+        "worst_transfer_kN": worst["transfer back"], "system": member.system, "system_chosen": member.chosen,
+        "beam": member.section, "beams": member.side_by_side, "beam_utilisation": max(uses, default=0.0),
+        "least_found": member.least, "lower_bound": member.lower_bound, "proven_least": member.proven,
+        "remarks": list(member.helps),
+    }  # fmt: skip
+
+
+def _circuits(plan: JackPlan | None) -> dict[str, Any]:
+    """Circuits of the plan, and why there are none."""
+    if plan is None:
+        return {}
+    steering = plan.steering
+    return {
+        "circuits": [
+            {"name": c.name, "jacks": list(c.jacks), "force_kN": c.force, "pressure_kPa": c.pressure,
+             "deviation": c.deviation, "others_hold_when_lost": lost.stands,
+             "on_one_jack_when_lost_kN": lost.on_one_jack}
+            for c, lost in zip(steering.circuits, steering.lost, strict=True)
+        ] if steering else [],
+        "circuits_margin_m": steering.margin if steering else 0.0, "circuits_why_not": plan.steering_why,
+        "single_jacks": [jack.name for jack in plan.jacks if not jack.circuit],
+    }  # fmt: skip
+
+
 def _walls(worked: Worked) -> dict[str, Any]:
     found = worked.found
     greatest = {row.name: row.greatest for row in found.greatest}
@@ -128,7 +173,7 @@ def _lift_log(worked: Worked) -> dict[str, Any]:
     """The stations and stages of the log, and what has been entered so far comes to."""
     log = worked.log
     if not log.drawn:
-        return {"stations": [], "stages": []}
+        return {"stations": [], "stages": [], "without_stations": list(log.without)}
     found = worked_log(log, worked.survey, worked.found, build_allowances(worked.rows, Floats()), Floats())
     names = [station.name for station in log.stations]
     return {
@@ -143,6 +188,7 @@ def _lift_log(worked: Worked) -> dict[str, Any]:
             for name, row in zip(log.stages, found.stages, strict=True)
         ],
         "looked_at": int(_float(found.site.looked_at)), "entries": len(log.typed),
+        "without_stations": list(log.without),
         "verdict": text_of(found.verdict), "hold": text_of(found.hold),
     }  # fmt: skip
 

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, fields
 from typing import Any
 
+from addin.jack_sheets import carrier_pages, jacks_page
 from addin.result_book import Listing, Notes, Page, Show, Table, show
 from calc.estimate import Estimate
 from calc.fields import note, quantity
@@ -18,9 +19,9 @@ from calc.survey import Survey
 from calc.take_down_rows import MemberTotal, StoreyBlock
 
 TABS = (
-    "Contents", "Offer", "Bill", "Since issue", "Measurement", "Rise", "Plan", "Jacks", "Lift log", "Loads",
-    "Ground check", "Checks", "Basis", "Followed through", "Workings", "Own loads", "Geometry", "Centre", "Plan data",
-    "Log stages", "Log workings", "At issue",
+    "Contents", "Offer", "Bill", "Since issue", "Measurement", "Rise", "Plan", "Jacks", "Carrier beams", "Lift log",
+    "Loads", "Ground check", "Checks", "Basis", "Followed through", "Workings", "Own loads", "Geometry", "Centre",
+    "Plan data", "Log stages", "Log workings", "At issue",
 )  # fmt: skip
 """Result sheets in the order of their tabs."""
 
@@ -43,7 +44,8 @@ WHAT = {
     "Measurement": "Where each quantity comes from, line by line",
     "Rise": "How far to raise, and what governs",
     "Plan": "The ground storey to scale: walls, openings, columns, centre of load",
-    "Jacks": "First jack answer for each wall and column, their bases, the quick figures",
+    "Jacks": "Where every jack stands, what it carries in every state, its base and circuit",
+    "Carrier beams": "Beams to buy or hire, their strength in every state; masonry, needles and collars",
     "Lift log": "For the day of the lift: type what is read at each stage, see deviation, tilt and a verdict at once",
     "Loads": "What each wall and column carries, storey by storey; the house total; what stays",
     "Ground check": "Pressure under each wall before, trenched, on jacks and after",
@@ -110,7 +112,8 @@ def pages(found: Estimate, survey: Survey, job_texts: dict[str, Text]) -> tuple[
         _loads(found),
         _centre(found),
         _rise(found),
-        _jacks(found),
+        jacks_page(found),
+        *carrier_pages(found),
         _ground(found),
         _workings(found),
         _measurement(found),
@@ -359,48 +362,6 @@ def _rise(found: Estimate) -> Page:
                     "what level plinth floor_level ground road flood road_level flood_level",
                     what=Show(attr="what", width=34),
                 ),
-            ),
-        ),
-    )
-
-
-def _jacks(found: Estimate) -> Page:
-    return Page(
-        title="Jacks",
-        heading="First jack answer",
-        help=WHAT["Jacks"],
-        warning=found.release.jack_heading,
-        blocks=(
-            Listing(
-                title="The house",
-                record=found.jack_totals,
-                column=4,
-                shows=show(
-                    "usable count spares by_load stress per_section per_plan",
-                    usable=Show(attr="usable", name="usable_load"),
-                    count=Show(attr="count", name="jack_count"),
-                ),
-            ),
-            Table(
-                title="Under each wall and column",
-                records=found.jacks,
-                verdict="governed_by",
-                shows=show(
-                    "name member length lifted by_load by_spacing count governed_by spacing mean uneven "
-                    "usable thickness "
-                    "section",
-                    name=_NAME,
-                    member=Show(attr="member", title="Kind"),
-                    governed_by=Show(attr="governed_by", width=12),
-                    count=Show(attr="count", total=True, title="Jacks"),
-                    lifted=Show(attr="lifted", total=True),
-                ),
-                note="A count by load and spacing. It does not say where a jack stands, nor what one lost jack does.",
-            ),
-            Table(
-                title="Jack bases",
-                records=found.pads,
-                shows=show("name kind count load allowable side thickness pressure", name=_NAME),
             ),
         ),
     )

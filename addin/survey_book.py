@@ -193,9 +193,10 @@ def shipped_rows(sheet: Sheet) -> tuple[RowValues, ...]:
         return tuple({"name": s.name, "bearing": s.bearing, "source": f"{s.source} ({s.read})"} for s in tables.soils())
     if sheet.title == "Allowances":
         return tuple(
-            {"name": a.key, "description": a.description, "value": a.value, "value_unit": a.unit, "source": a.source}
-            for a in tables.allowances()
-        )
+            {"name": f.key, "description": f.description, "value": f.value, "value_unit": f.unit,
+             "source": f"{f.source} ({f.read})" if isinstance(f, tables.MemberRule) else f.source}
+            for f in tables.figures()
+        )  # fmt: skip
     if sheet.title == "Rates":
         return tuple({"name": i.code, "description": i.description, "unit": i.unit} for i in tables.items())
     return ()

@@ -8,14 +8,16 @@ Units    column units in, calc units out.
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, fields
 from datetime import date
-from typing import Any
+from typing import Any, TypeVar
 
+from addin import units
 from addin.entries import Entry, split_point
 from addin.kinds import Cell, Kind
 from addin.layout import FIRST_ROW, JOB, SHEET, TABLES, Column, Sheet
 from addin.reader import Reading
 from addin.survey_book import cell_value, shipped_rows
 from calc.allowances import Allowances
+from calc.member_rules import BaseRules, JackRules, MemberRules, PackingRules, SteelRules
 from calc.number import Text, either, same, text_of, value_of, where, word_where
 from calc.outlines import contains, counter_clockwise
 from calc.survey import (
@@ -27,6 +29,7 @@ from calc.survey import (
     GridLine,
     GridPoint,
     Job,
+    KitItem,
     Material,
     Opening,
     Rate,
@@ -38,6 +41,8 @@ from calc.survey import (
 from calc.survey import Column as ColumnRecord
 from calc.survey import Reading as LevelReading
 from calc.walls import half_wall, line_offset
+
+Record = TypeVar("Record")
 
 Value = float | str | date | tuple[str, ...] | None
 
@@ -182,16 +187,28 @@ def _number(value: Value) -> float | None:
 
 def build_allowances(rows: Issued, kind: Kind) -> Allowances:
     """The allowances in a kind of number; each stands in calc's unit already."""
+    return _of_allowances(Allowances, rows, kind)
+
+
+def build_rules(rows: Issued, kind: Kind) -> MemberRules:
+    """The figures of the rules members are checked by, in a kind of number; they stand on the same sheet."""
+    return MemberRules(
+        steel=_of_allowances(SteelRules, rows, kind), packing=_of_allowances(PackingRules, rows, kind),
+        bases=_of_allowances(BaseRules, rows, kind), jacks=_of_allowances(JackRules, rows, kind),
+    )  # fmt: skip
+
+
+def _of_allowances(record: type[Record], rows: Issued, kind: Kind) -> Record:
     by_name = {row.values["name"]: row for row in rows.tables["Allowances"]}
     column = [c.key for c in SHEET["Allowances"].columns].index("value") + 1
     numbers = {}
-    for field in fields(Allowances):
+    for field in fields(record):  # type: ignore[arg-type]  # a dataclass, as every record asked for is
         row = by_name[field.name]
         unit = field.metadata["unit"]
         value = _number(row.values["value"])
         assert value is not None, f"allowance {field.name} passed the reader without a number"
         numbers[field.name] = kind.number(value, Cell("Allowances", row.number, column), unit, unit)
-    return Allowances(**numbers)
+    return record(**numbers)
 
 
 def build_survey(rows: Issued, kind: Kind, allowances: Allowances) -> Survey:
@@ -245,7 +262,21 @@ def build_survey(rows: Issued, kind: Kind, allowances: Allowances) -> Survey:
         ),
         materials=tuple(Material(name=r.text("name"), unit_weight=r.number("unit_weight")) for r in each("Materials")),
         uses=tuple(Use(name=r.text("name"), imposed=r.number("imposed")) for r in each("Uses")),
+        kit=tuple(_kit(r) for r in each("Kit")),
         rates=tuple(Rate(code=r.text("name"), rate=r.cell_number("rate")) for r in each("Rates")),
+    )  # fmt: skip
+
+
+def _kit(row: _Row) -> KitItem:
+    """One thing of the kit; the size of a beam is its length where it reads as one."""
+    try:
+        length = units.read_number(row.plain("size"), "m").value if row.plain("type") == "carrier beam" else 0.0
+    except units.NotUnderstood:
+        length = 0.0
+    return KitItem(
+        name=row.text("name"), kind=row.plain("type"), rating=row.entered("rating"), stroke=row.entered("stroke"),
+        closed=row.entered("closed_height"), number=row.entered("number"),
+        length=Entered(value=length, given=length > 0),
     )  # fmt: skip
 
 

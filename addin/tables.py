@@ -20,7 +20,9 @@ from typing import Any, TypeVar
 from addin.units import factor
 from calc.carrier_sections import CarrierSection
 from calc.fields import note, quantity, unit_of
+from calc.jack_supports import PlanBasis
 from calc.jack_types import JackType
+from calc.member_rules import MemberRules
 from calc.packing import Timber
 
 READ_MARKS = ("read", "second hand", "memory", "common practice")
@@ -342,6 +344,12 @@ def member_rules() -> tuple[MemberRule, ...]:
 
 
 @cache
+def figures() -> tuple[Allowance | MemberRule, ...]:
+    """Every row of the Allowances sheet: allowances, then figures of the rules members are checked by."""
+    return (*allowances(), *member_rules())
+
+
+@cache
 def timbers() -> tuple[Timber, ...]:
     """Timbers for packing and cribs, across the grain."""
     return _records(Timber, "timbers")
@@ -374,6 +382,19 @@ def rules(record: type[Record]) -> Record:
 def carrier_sections() -> tuple[CarrierSection, ...]:
     """The rolled beams of the section table in the units of calc; channels are no carrier beams."""
     return tuple(_carrier_section(row) for row in sections() if row.shape == "beam")
+
+
+def plan_basis(rules: MemberRules) -> PlanBasis:
+    """Tables and rules a jack plan is worked out with; the first two timbers are the soft and the stiff end.
+
+    Args:
+        rules: figures members are checked by, as floats
+    """
+    soft, stiff, *_ = timbers()
+    return PlanBasis(
+        rules=rules, sections=carrier_sections(), section_sources={row.name: row.edition for row in sections()},
+        soft_timber=soft, stiff_timber=stiff, jack_types=jack_types(),
+    )  # fmt: skip
 
 
 def _carrier_section(row: Section) -> CarrierSection:

@@ -118,9 +118,22 @@ def bending_resistance(section: CarrierSection, restraint: Number, rules: SteelR
     Source:
         IS 800:2007 cl. 8.2.1.2 and 8.2.2.
     """
-    strength = rules.yield_stress / rules.yield_factor
     share = buckling_share(lateral_slenderness(section, restraint, rules), rules.lateral_imperfection, rules.plateau)
-    return minimum(share * section.zpx, rules.elastic_cap * section.zex) * strength
+    return bending_strength(section, share, rules)
+
+
+def bending_strength(section: CarrierSection, share: Number, rules: SteelRules) -> Number:
+    """Design bending strength of one beam, once it is known what lateral buckling leaves of it [kN m].
+
+    Args:
+        section: of the beam
+        share: of the yield stress that is left when it may buckle sideways [-]
+        rules: figures of the code
+
+    Source:
+        IS 800:2007 cl. 8.2.1.2 and 8.2.2.
+    """
+    return minimum(share * section.zpx, rules.elastic_cap * section.zex) * rules.yield_stress / rules.yield_factor
 
 
 def shear_resistance(section: CarrierSection, rules: SteelRules) -> Number:
@@ -185,9 +198,33 @@ def web_buckling(section: CarrierSection, bearing: Number, sides: Number, rules:
     Source:
         IS 800:2007 cl. 8.7.3.1: (b1 + n1) tw fcd, curve c, slenderness 2.5 d / tw; details from memory.
     """
+    share = buckling_share(web_slenderness(section, rules), rules.web_imperfection, rules.plateau)
+    return web_buckling_strength(section, bearing, sides, share, rules)
+
+
+def web_slenderness(section: CarrierSection, rules: SteelRules) -> Number:
+    """Slenderness of the web above a jack as a strut: root of yield over critical stress [-].
+
+    Args:
+        section: of the beam
+        rules: figures of the code
+    """
     strut = rules.web_strut * section.depth_between_fillets / section.web_thickness
-    slenderness = strut / rules.pi * sqrt(rules.yield_stress / rules.elastic_modulus)
-    share = buckling_share(slenderness, rules.web_imperfection, rules.plateau)
+    return strut / rules.pi * sqrt(rules.yield_stress / rules.elastic_modulus)
+
+
+def web_buckling_strength(
+    section: CarrierSection, bearing: Number, sides: Number, share: Number, rules: SteelRules
+) -> Number:
+    """Reaction one web bears before it buckles, once it is known what buckling leaves of its stress [kN].
+
+    Args:
+        section: of the beam
+        bearing: length of the plate on the jack head [m]
+        sides: of the jack to which the beam goes on [No]
+        share: of the yield stress that is left [-]
+        rules: figures of the code
+    """
     stress = share * rules.yield_stress / rules.yield_factor
     return (bearing + sides * section.depth / 2) * section.web_thickness * stress
 

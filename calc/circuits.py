@@ -18,6 +18,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from calc.circuit_balance import Place, centre_of, edge_distances, hull, least_width, nearest_balanced
+from calc.circuit_bands import load_bands
 from calc.circuit_search import PlacedJack, RingSearch
 from calc.errors import NothingFits, require
 from calc.fields import note, quantity
@@ -111,6 +112,36 @@ def circuits(jacks: Sequence[PlacedJack], count: int, rules: SteeringRules) -> S
     return _steering(groups, centre, rules, margin)
 
 
+def banded_circuits(jacks: Sequence[PlacedJack], bands: int, rules: SteeringRules) -> Steering:
+    """Three zones round the load centre, each split into bands of like load: a circuit for each band of each zone.
+
+    Where loads differ much from jack to jack, three pressures cannot suit them all; bands bring the forces nearer to
+    what the jacks draw while the zones keep the house stable.
+
+    Args:
+        jacks: every jack with its tributary load
+        bands: in each zone [No]
+        rules: what the three zones must keep
+
+    Raises:
+        DomainError: as for circuits, or fewer jacks in a zone than bands
+        NothingFits: no three zones keep the rules
+
+    >>> loads = (10.0, 40.0, 12.0, 41.0, 11.0, 44.0)
+    >>> places = [(0, 0), (1, 0), (6, 0), (5, 0), (3, 5), (3, 4)]
+    >>> six = [PlacedJack(name=f"J{k}", x=x, y=y, load=load, piston=0.004)
+    ...        for k, ((x, y), load) in enumerate(zip(places, loads))]
+    >>> found = banded_circuits(six, 2, SteeringRules(least_share=0.2, edge_distance=0.25))
+    >>> sorted(circuit.jacks for circuit in found.circuits)
+    [('J0',), ('J1',), ('J2',), ('J3',), ('J4',), ('J5',)]
+    """
+    zones = circuits(jacks, 3, rules)
+    known = {jack.name: jack for jack in jacks}
+    groups = [band for zone in zones.circuits for band in load_bands([known[name] for name in zone.jacks], bands)]
+    centre = centre_of([((jack.x, jack.y), jack.load) for jack in jacks])
+    return _steering(groups, centre, rules, _margin_asked(jacks, centre, rules))
+
+
 def _margin_asked(jacks: Sequence[PlacedJack], centre: Place, rules: SteeringRules) -> float:
     """Distance asked of the load centre from every edge; no circuits can give it where the jacks themselves do not."""
     corners = hull([(jack.x, jack.y) for jack in jacks])
@@ -170,7 +201,9 @@ def _lost(
     stands = False
     if margin > 0.0:
         forces = nearest_balanced(places, [found[k].tributary for k in left], [pistons[k] for k in left], house, centre)
-        stands = margin >= asked and min(forces) / house >= rules.least_share
+        # Of many small circuits none can have the share that is asked of three or four: there all must push.
+        asked_share = rules.least_share if rules.least_share * len(left) < 1 else 0.0
+        stands = margin >= asked and min(forces) / house > 0 and min(forces) / house >= asked_share
     down = 0.0 if stands else found[lost].force
     if not stands:  # the packing takes over at once, and the others carry what they carried
         forces = [found[k].force for k in left]

@@ -10,7 +10,7 @@ Sources  none of its own.
 formulas on the same survey in any kind of number.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from calc.allowances import Allowances
@@ -19,19 +19,27 @@ from calc.changes import ItemChange, as_issued, changes_since
 from calc.checks import CheckRow, CheckRules, Found, GreatestRow, check_rules, checks_of, stops_of
 from calc.fields import quantity
 from calc.ground import ColumnPressureRow, PressureRow, column_pressure_rows, pressure_rows
-from calc.jacks import JackRow, JackTotals, jack_rows, jack_totals, usable_load
+from calc.jack_on_bases import base_load
+from calc.jack_plan import plan_jacks
+from calc.jack_plan_rows import JackPlan
+from calc.jack_supports import PlanBasis
+from calc.jacks import JackRow, JackTotals, PlannedCount, jack_rows, jack_totals, usable_load
 from calc.levels import Levels, ReadingRow, levels_of, reading_rows
+from calc.member_rules import MemberRules
 from calc.number import Filed, Name, Number, at_issue, total, value_of
 from calc.own_loads import PieceFractions, own_loads
 from calc.plan import plan_of
+from calc.plan_checks import plan_checks
+from calc.plan_inputs import house_inputs, member_inputs
 from calc.plan_rows import Plan
 from calc.plan_view import PlanView, plan_view
+from calc.planned import PlanRows, plan_rows
 from calc.prices import BillItem, BillTotals, StageSum, bill_items, bill_totals, stage_sums
 from calc.quantities import ItemText, MeasuredLine, WorkItem, measurement, work_items
 from calc.quantities_rows import Workings
 from calc.release import Release, release_of
 from calc.sharing import Sharing, piece_fractions, sharing_of
-from calc.survey import Survey
+from calc.survey import Job, Survey
 from calc.take_down import take_down
 from calc.take_down_rows import TakeDown
 
@@ -43,6 +51,8 @@ class Prepared:
     plan: Plan
     fractions: PieceFractions
     sharing: Sharing
+    jacks: JackPlan | None = None
+    basis: PlanBasis | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -55,6 +65,7 @@ class Estimate:
     greatest: tuple[GreatestRow, ...]
     jacks: tuple[JackRow, ...]
     jack_totals: JackTotals
+    planned: PlanRows | None
     pads: tuple[PadRow, ...]
     pressures: tuple[PressureRow, ...]
     column_pressures: tuple[ColumnPressureRow, ...]
@@ -72,15 +83,24 @@ class Estimate:
     view: PlanView
 
 
-def prepare(survey: Survey, allowances: Allowances) -> Prepared:
-    """The plan and the shares of a house, from its survey as floats."""
+def prepare(survey: Survey, allowances: Allowances, basis: PlanBasis | None = None) -> Prepared:
+    """The plan and the shares of a house, and with tables and rules its jack plan, from its survey as floats."""
     plan = plan_of(survey)
     fractions = piece_fractions(plan, survey)
     own = own_loads(survey, plan, fractions, allowances)
-    return Prepared(plan=plan, fractions=fractions, sharing=sharing_of(survey, plan, own))
+    sharing = sharing_of(survey, plan, own)
+    jacks = None
+    if basis is not None:
+        taken = take_down(survey, plan, own, sharing, allowances)
+        rise = value_of(levels_of(survey.job, reading_rows(survey.readings)).rise)
+        jacks = plan_jacks(survey, plan, sharing, own, taken.bases, rise, basis, allowances)
+    return Prepared(plan=plan, fractions=fractions, sharing=sharing, jacks=jacks, basis=basis)
 
 
-def estimate(survey: Survey, prepared: Prepared, allowances: Allowances, texts: Sequence[ItemText]) -> Estimate:
+def estimate(
+    survey: Survey, prepared: Prepared, allowances: Allowances, texts: Sequence[ItemText],
+    rules: MemberRules | None = None,
+) -> Estimate:  # fmt: skip
     """Every result, in the kind of number of the survey.
 
     Args:
@@ -88,6 +108,7 @@ def estimate(survey: Survey, prepared: Prepared, allowances: Allowances, texts: 
         prepared: what is fixed at issue
         allowances: figures for what was not surveyed
         texts: the items of work
+        rules: figures members are checked by, in the same kind of number; asked for where there is a jack plan
     """
     plan, job = prepared.plan, survey.job
     readings = reading_rows(survey.readings)
@@ -95,11 +116,17 @@ def estimate(survey: Survey, prepared: Prepared, allowances: Allowances, texts: 
     own = own_loads(survey, plan, prepared.fractions, allowances)
     taken = take_down(survey, plan, own, prepared.sharing, allowances)
     usable = usable_load(job.jack_rating, job.share)
-    jacks = tuple(jack_rows(taken.bases, own.members, usable, job, allowances))
+    counts = _planned_counts(survey, prepared, taken, allowances)
+    jacks = tuple(jack_rows(taken.bases, own.members, usable, job, allowances, counts))
     ground_plan = total([room.area for room in own.rooms if room.storey == 1])
-    jacks_in_all = jack_totals(jacks, ground_plan, usable, allowances)
+    rests_on = house_inputs(survey, levels.rise, allowances, rules) if prepared.jacks and rules else ()
+    jacks_in_all = jack_totals(jacks, ground_plan, usable, allowances, rests_on)
     greatest = tuple(_greatest(taken, prepared, jacks))
     pads = tuple(pad_rows(jacks, job.bearing.value, allowances))
+    planned = None
+    if prepared.jacks and prepared.basis and rules:
+        planned = plan_rows(prepared.jacks, survey, plan, taken.bases, jacks, pads, levels.rise, prepared.basis,
+                            rules, allowances)  # fmt: skip
     pressures = tuple(pressure_rows(taken.bases, taken.footings, own, pads, levels, job.bearing.value, allowances))
     under_columns = tuple(column_pressure_rows(taken.bases, taken.footings, own, levels, job.bearing.value))
     measures = measurement(survey, plan, own, taken.bases, jacks, pads, levels, allowances)
@@ -107,13 +134,13 @@ def estimate(survey: Survey, prepared: Prepared, allowances: Allowances, texts: 
     items = work_items(lines, texts)
     bill = bill_items(items, survey)
     totals = bill_totals(bill, job, taken.house.floor_area)
-    rules = check_rules(job)
+    check_words = check_rules(job)
     found = Found(
         levels=levels, taken=taken, jacks=jacks, jack_totals=jacks_in_all, greatest=greatest, pads=pads,
         pressures=pressures, column_pressures=under_columns, trench=measures.work.figures.inside_depth,
-        price_per_area=totals.per_floor_area,
+        price_per_area=totals.per_floor_area, laid_out=frozenset(counts),
     )  # fmt: skip
-    checks = checks_of(job, found, rules, allowances)
+    checks = (*checks_of(job, found, check_words, allowances), *_plan_checks(planned, prepared, job, allowances))
     stops = stops_of(checks)
     return Estimate(
         readings=readings,
@@ -122,6 +149,7 @@ def estimate(survey: Survey, prepared: Prepared, allowances: Allowances, texts: 
         greatest=greatest,
         jacks=jacks,
         jack_totals=jacks_in_all,
+        planned=planned,
         pads=pads,
         pressures=pressures,
         column_pressures=under_columns,
@@ -132,12 +160,37 @@ def estimate(survey: Survey, prepared: Prepared, allowances: Allowances, texts: 
         since=changes_since(bill, as_issued(bill)),
         stages=stage_sums(bill, job),
         totals=totals,
-        rules=rules,
+        rules=check_words,
         checks=checks,
         stops=stops,
-        release=release_of(survey, taken.bases, levels, stops),
+        release=release_of(survey, taken.bases, levels, stops, _unplaced(prepared)),
         view=plan_view(survey, own, taken.house),
     )
+
+
+def _planned_counts(
+    survey: Survey, prepared: Prepared, taken: TakeDown, allow: Allowances
+) -> Mapping[str, PlannedCount]:
+    """What the jack plan says of each wall and column it has a layout for."""
+    if prepared.jacks is None:
+        return {}
+    inputs = member_inputs(survey, taken.bases)
+    return {
+        member.name: PlannedCount(
+            count=len(member.jacks), lines=member.lines, inputs=inputs[member.name],
+            base_load=base_load(prepared.jacks.jacks_of(member.name), member.states, allow),
+        )
+        for member in prepared.jacks.members if member.states
+    }  # fmt: skip
+
+
+def _plan_checks(planned: PlanRows | None, prepared: Prepared, job: Job, allow: Allowances) -> Iterable[CheckRow]:
+    return plan_checks(planned, job, prepared.basis.soft_timber, allow) if planned and prepared.basis else ()
+
+
+def _unplaced(prepared: Prepared) -> float:
+    """Walls and columns without a layout of jacks; 1 without a plan."""
+    return float(sum(not member.states for member in prepared.jacks.members)) if prepared.jacks else 1.0
 
 
 def _greatest(taken: TakeDown, prepared: Prepared, jacks: Sequence[JackRow]) -> list[GreatestRow]:

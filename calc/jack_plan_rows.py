@@ -92,6 +92,7 @@ class JackPlan:
 
     members: tuple[MemberPlan, ...]
     jacks: tuple[PlannedJack, ...]
+    kind: str = note("type of jack in use; empty where the kit does not tell")
     steering: Steering | None = note("circuits; none where jacks are steered one by one or no grouping keeps the rules")
     steering_why: str = note("why there are no circuits; empty where there are")
     close: tuple[tuple[str, str, float], ...] = note("jacks of different members nearer than the closest spacing [m]")

@@ -1,19 +1,34 @@
-"""First jack answer: how many jacks under each wall and column, by load and by spacing.
+"""How many jacks under each wall and column: by load and by spacing, and what a jack plan has beyond that.
 
 Covers   usable load of a jack, counts, spacing, mean load, the quick figures per square metre.
-Not      where each jack stands and what one lost jack does to its neighbours: a count is not a plan.
+Not      where each jack stands and what one lost jack does to its neighbours: that is the plan (jack_plan).
 Signs    load positive downward.
 Units    m, m2, kN, kN/m.
 Sources  counting by load and spacing is common practice, no source. Share of rating: 29 CFR 1926.705(d) asks 2.5 times
          the load of lift-slab jacks, which is a share of 0.4; used here as a benchmark only.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from calc.allowances import Allowances
 from calc.fields import note, quantity
-from calc.number import Filed, Name, Number, Text, ceil, maximum, ratio, same, total, where, word_where
+from calc.number import (
+    Filed,
+    Name,
+    Number,
+    Text,
+    at_issue,
+    ceil,
+    maximum,
+    ratio,
+    same,
+    text_of,
+    total,
+    value_of,
+    where,
+    word_where,
+)
 from calc.own_rows import MemberRow
 from calc.survey import Job
 from calc.take_down_rows import BaseRow
@@ -21,7 +36,7 @@ from calc.take_down_rows import BaseRow
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class JackRow:
-    """First jack answer for one ground wall or column."""
+    """Jacks of one ground wall or column."""
 
     name: Name = note("mark")
     kind: str = note("wall or column")
@@ -30,10 +45,13 @@ class JackRow:
     lifted: Number = quantity("kN", "load in the lift")
     by_load: Number = quantity("No", "jacks by load")
     by_spacing: Number = quantity("No", "jacks by widest spacing")
+    first: Number = quantity("No", "jacks by load and spacing")
+    extra: Number = quantity("No", "jacks the plan has beyond these; less than 0 where it needs fewer")
     count: Number = quantity("No", "jacks")
     governed_by: Text = note("load, spacing or least number")
     spacing: Number = quantity("m", "spacing of that many, evenly set")
     mean: Number = quantity("kN", "mean load of one jack")
+    peak: Number = quantity("-", "what the plan makes its bases for over that mean and the uneven share")
     uneven: Number = quantity("kN", "load its base is made for")
     usable: Number = quantity("kN", "usable load of one jack")
     thickness: Number = quantity("m", "thickness of the wall, other side of a column")
@@ -41,10 +59,22 @@ class JackRow:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class PlannedCount:
+    """What a jack plan says of one wall or column, on floats."""
+
+    count: int = note("jacks")
+    lines: int = note("jack lines")
+    base_load: float = quantity("kN", "load its bases are made for")
+    inputs: tuple[Number, ...] = note("numbers it rests on")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class JackTotals:
     """Jacks of the whole house."""
 
     usable: Number = quantity("kN", "usable load of one jack")
+    first: Number = quantity("No", "jacks by load and spacing")
+    planned: Number = quantity("No", "jacks the plan places; 0 without a plan")
     count: Number = quantity("No", "jacks in use")
     spares: Number = quantity("No", "spare jacks on site")
     by_load: Number = quantity("No", "jacks if load alone counted")
@@ -136,9 +166,12 @@ def jacks_per_section(stress: Number, usable: Number) -> Number:
 
 
 def jack_rows(
-    bases: Sequence[BaseRow], members: Sequence[MemberRow], usable: Number, job: Job, allow: Allowances
-) -> list[JackRow]:
-    """First answer for every ground wall and column.
+    bases: Sequence[BaseRow], members: Sequence[MemberRow], usable: Number, job: Job, allow: Allowances,
+    planned: Mapping[str, PlannedCount],
+) -> list[JackRow]:  # fmt: skip
+    """Jacks for every ground wall and column: by load and spacing, and what a plan has beyond that.
+
+    The count by load and spacing stays live; what the plan adds is worked out at issue.
 
     Args:
         bases: ground walls and columns at the cut level
@@ -146,6 +179,7 @@ def jack_rows(
         usable: usable load of one jack [kN]
         job: the Job entries
         allow: the allowances
+        planned: what the jack plan says, by name; nothing for a member without a layout
     """
     names = [member.name for member in members]
     across = Filed(names, [member.across for member in members])
@@ -156,20 +190,36 @@ def jack_rows(
         along = jacks_by_spacing(base.length, allow.end_distance, job.widest_spacing)
         by_spacing = where(is_wall, along, allow.fewest_jacks)
         # What stays, or carries nothing lifted, needs no jack.
-        count = jack_count(base.lifted, by_load, by_spacing, allow.fewest_jacks)
+        first = jack_count(base.lifted, by_load, by_spacing, allow.fewest_jacks)
+        plan = planned.get(text_of(base.name))
+        extra = at_issue(plan.count - value_of(first), *plan.inputs, like=first) if plan else 0 * first
+        count = where(base.lifted > 0, maximum(first + extra, 1), 0)
         mean = ratio(base.lifted, count, 0)
-        spacing = where(is_wall, even_spacing(base.length, allow.end_distance, count), 0)
+        peak = _peak(plan, mean, allow)
+        lines = plan.lines if plan else 1
+        spacing = where(is_wall, even_spacing(base.length, allow.end_distance, count / lines), 0)
         few = word_where(allow.fewest_jacks > by_spacing, "least number", "spacing")
         governed = word_where(by_load >= maximum(by_spacing, allow.fewest_jacks), "load", few)
         rows.append(JackRow(
             name=base.name, kind=base.kind, member=base.member, length=base.length, lifted=base.lifted, by_load=by_load,
-            by_spacing=by_spacing, count=count, governed_by=governed, spacing=spacing, mean=mean,
-            uneven=mean * allow.uneven, usable=usable, thickness=thickness, section=base.length * thickness,
+            by_spacing=by_spacing, first=first, extra=extra, count=count, governed_by=governed, spacing=spacing,
+            mean=mean, peak=peak, uneven=mean * allow.uneven * peak, usable=usable, thickness=thickness,
+            section=base.length * thickness,
         ))  # fmt: skip
     return rows
 
 
-def jack_totals(rows: Sequence[JackRow], ground_plan: Number, usable: Number, allow: Allowances) -> JackTotals:
+def _peak(plan: PlannedCount | None, mean: Number, allow: Allowances) -> Number:
+    """What bases of the plan are made for over the mean load with its uneven share; 1 without a plan."""
+    usual = value_of(mean * allow.uneven)
+    if plan is None or not usual:
+        return ratio(mean, mean, 0) * 0 + 1
+    return at_issue(plan.base_load / usual, *plan.inputs, like=allow.uneven)
+
+
+def jack_totals(
+    rows: Sequence[JackRow], ground_plan: Number, usable: Number, allow: Allowances, inputs: Sequence[Number]
+) -> JackTotals:
     """Jacks of the whole house and the quick figures.
 
     Args:
@@ -177,12 +227,16 @@ def jack_totals(rows: Sequence[JackRow], ground_plan: Number, usable: Number, al
         ground_plan: area of the ground floor on centre lines [m2]
         usable: usable load of one jack [kN]
         allow: the allowances
+        inputs: numbers of the house a plan rests on; none without a plan
     """
     count, by_load = total([row.count for row in rows]), total([row.by_load for row in rows])
+    planned = at_issue(value_of(count) if inputs else 0.0, *inputs, like=count)
     walls = [row for row in rows if row.kind == "wall"]
     stress = ratio(total([row.lifted for row in walls]), total([row.section for row in walls]), 0)
     return JackTotals(
         usable=usable,
+        first=total([row.first for row in rows]),
+        planned=planned,
         count=count,
         spares=maximum(ceil(count * allow.spare_share), allow.spare_least),
         by_load=by_load,

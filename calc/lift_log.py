@@ -119,6 +119,7 @@ class LogSite:
     """The stations together."""
 
     stations: Number = quantity("No", "stations")
+    without: Number = quantity("No", "walls and columns without a station")
     stages: Number = quantity("No", "stages")
     x: Number = quantity("m", "middle, east")
     y: Number = quantity("m", "middle, north")
@@ -139,7 +140,7 @@ class StageRow:
 
     order: Number = quantity("No", "from 1")
     read: Number = quantity("No", "stations that were read")
-    unread: Number = quantity("No", "stations that were not")
+    unread: Number = quantity("No", "stations that were not, and walls and columns without one")
     reached: Number = quantity("No", "last stage up to here with a reading, else 0")
     mean: Number = quantity("m", "mean rise of those that were read")
     sum_xr: Number = quantity("m2", "sum of products east and risen")
@@ -200,26 +201,27 @@ class LiftLog:
     hold: Text = note("its hold point")
 
 
-def log_limits(survey: Survey, predicted: Number, allowances: Allowances) -> LogLimits:
+def log_limits(survey: Survey, predicted: Number, wind: Number, allowances: Allowances) -> LogLimits:
     """Limits of the log; the weakest masonry of the ground walls sets the bend of the whole house.
 
     Args:
         survey: the entries
         predicted: load on all jacks together [kN]
-        allowances: limits of movement, load, cracks, wind and gap
+        wind: that stops the lift [m/s]
+        allowances: limits of movement, load, cracks and gap
     """
-    plain = allowances.stop_difference
+    plain = allowances.level_difference
     walls = tuple(_wall_stop(wall, plain) for wall in survey.walls if wall.storey == 1)
     movement = MovementLimits(
-        alarm=allowances.distortion_alarm, stop=allowances.distortion_stop,
+        alarm=allowances.movement_alarm, stop=allowances.movement_stop,
         difference=minimum(plain, *(wall.difference for wall in walls)),
         tilt_alarm=allowances.tilt_alarm, tilt_stop=allowances.tilt_stop,
     )  # fmt: skip
     share = movement.alarm / movement.stop
     return LogLimits(
         walls=walls, movement=movement, share=share, difference_alarm=movement.difference * share,
-        load=predicted * allowances.load_stop, widening=allowances.crack_widening, wind=allowances.lift_wind,
-        gap=allowances.follow_up_gap,
+        load=predicted * allowances.load_stop_house, widening=allowances.crack_widening, wind=wind,
+        gap=allowances.packing_gap,
     )  # fmt: skip
 
 
@@ -241,7 +243,7 @@ def stage_targets(names: Sequence[str], rise: Number, allowances: Allowances) ->
     none = fixed(0.0, rise, rise)
     rows = [
         _target(preload, 0, 0, none, rise),
-        _target(breakaway, 0, 0, minimum(allowances.breakaway_rise, rise), rise),
+        _target(breakaway, 0, 0, minimum(allowances.breakaway, rise), rise),
     ]
     for order, name in enumerate(rest, start=1):
         steps, last = fixed(order, rise), fixed(order // len(rest), rise)
@@ -261,6 +263,7 @@ def lift_log(
     stages: Sequence[StageEntries],
     asked: Entered,
     limits: LogLimits,
+    without: int = 0,
 ) -> LiftLog:
     """Every verdict of the log.
 
@@ -270,6 +273,7 @@ def lift_log(
         stages: what was entered, stage by stage
         asked: the stage to look at; the last one with a reading where not given
         limits: how far things may go
+        without: walls and columns that have no station, and so are never measured [No]
 
     Raises:
         DomainError: fewer than two stations or no stage is given; a station compared with nothing would pass
@@ -287,7 +291,7 @@ def lift_log(
     last_read = maximum(1, reached[-1])
     typed = minimum(maximum(ceil(asked.value), 1), count)
     site = LogSite(
-        stations=total_stations, stages=count, x=middle[0], y=middle[1], sum_xx=spread.sum_xx,
+        stations=total_stations, without=fixed(without, like), stages=count, x=middle[0], y=middle[1], sum_xx=spread.sum_xx,
         sum_xy=spread.sum_xy, sum_yy=spread.sum_yy, whole=spread.whole, both_ways=spread.both_ways,
         spread=spread.spread, known=spread.known, last_read=last_read,
         looked_at=where(asked.given, typed, last_read),
@@ -404,7 +408,8 @@ def _stage_row(
     reached: Number, mean: Number, plane: tuple[Number, Number, Number, Number],
 ) -> StageRow:  # fmt: skip
     sum_xr, sum_yr, slope_x, slope_y = plane
-    tilt, unread = sqrt(slope_x * slope_x + slope_y * slope_y), site.stations - read
+    tilt = sqrt(slope_x * slope_x + slope_y * slope_y)
+    unread = site.stations + site.without - read
     share = maximum(maximum(*column), 0 - minimum(*column))
     moves, complete = limits.movement, unread <= 0
     known = where(complete, site.known, 0)

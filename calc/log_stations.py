@@ -2,7 +2,7 @@
 
 Covers   a station for each jack; the rises that are read; chains along walls, links where walls meet, links of columns
          that nothing stands between, and the shortest links that join what would be left apart.
-Not      where jacks are best placed: `even_stations` spreads the counted jacks evenly and stands in for a jack plan.
+Not      where jacks are best placed (jack_plan).
 Signs    x east, y north; along a wall from its From point, across it to the left positive.
 Units    m.
 Sources  none of its own: distortion is looked for along walls and round corners, common practice, no source.
@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from calc.fields import note, quantity
-from calc.jacks import JackRow
+from calc.jack_plan_rows import JackPlan
 from calc.nearby import Nearby
 from calc.number import ceil, value_of
 from calc.plan_rows import TOLERANCE, Member, Plan
@@ -40,27 +40,23 @@ class LogStation:
     y: float = quantity("m", "north")
 
 
-def even_stations(plan: Plan, jacks: Sequence[JackRow], beside: float) -> tuple[LogStation, ...]:
-    """Stations for jacks that are counted but not yet placed: evenly along each wall, to both sides of a column.
+def log_stations(jacks: JackPlan) -> tuple[LogStation, ...]:
+    """A station at every jack of the plan.
 
     Args:
-        plan: where walls and columns stand
-        jacks: how many under each; in plain numbers
-        beside: distance of a jack from the middle of its column [m]
+        jacks: the plan
     """
-    found = []
-    for row in jacks:
-        count, member = round(value_of(row.count)), plan.members.get(str(row.name))
-        first = (value_of(row.length) - value_of(row.spacing) * (count - 1)) / 2
-        for order in range(count):
-            if member is not None:
-                x, y = member.at(first + value_of(row.spacing) * order)
-            else:
-                x, y = plan.columns[str(row.name)][1]
-                x += beside * (2 * order / max(count - 1, 1) - 1)
-            found.append(LogStation(name=f"{row.name}/{order + 1}", member=str(row.name), kind=row.kind, across=0.0,
-                                    x=x, y=y))  # fmt: skip
-    return tuple(found)
+    return tuple(LogStation(name=jack.name, member=jack.member, kind=jack.kind, across=jack.across, x=jack.x, y=jack.y)
+                 for jack in jacks.jacks)  # fmt: skip
+
+
+def without_stations(jacks: JackPlan) -> tuple[str, ...]:
+    """Walls and columns that are lifted and have no jacks in the plan: nobody can read their rise.
+
+    Args:
+        jacks: the plan
+    """
+    return tuple(member.name for member in jacks.members if member.load > 0 and not member.jacks)
 
 
 def stage_rises(rise: float, step: float) -> tuple[float, ...]:

@@ -98,3 +98,13 @@ class JackRules:
     """Jacks of any type."""
 
     share_fault: Number = quantity("-", "share of the rating beyond which no jack is used")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class MemberRules:
+    """All of them."""
+
+    steel: SteelRules
+    packing: PackingRules
+    bases: BaseRules
+    jacks: JackRules

@@ -22,7 +22,7 @@ from calc.errors import require
 from calc.fields import note, quantity
 from calc.placing_paths import LeastWorst
 from calc.placing_reasons import no_way, too_few, too_heavy
-from calc.placing_rules import SLIP, PlacingRules, WallLine, stretches
+from calc.placing_rules import SLIP, PlacingRules, WallLine, end_places, stretches
 from calc.placing_search import TOUCH, Search, evenness, improved, least_number, search_of, spread
 
 CASES = ("level", "one lost", "uneven")
@@ -197,9 +197,12 @@ def broken_rules(line: WallLine, rules: PlacingRules, positions: Sequence[float]
 
 
 def _barred(line: WallLine, rules: PlacingRules, positions: Sequence[float]) -> Iterable[str]:
+    (left, _), (right, _) = end_places(line, rules)
     for at in positions:
-        if not rules.end_near - SLIP <= at <= line.load.length - rules.end_near + SLIP:
-            yield f"the jack at {at:.2f} m is nearer to an end than {rules.end_near:.2f} m"
+        if at < left - SLIP:
+            yield f"the jack at {at:.2f} m is nearer to the left end than {left:.2f} m"
+        if at > line.load.length - right + SLIP:
+            yield f"the jack at {at:.2f} m is nearer to the right end than {right:.2f} m"
         for start, end in line.doors:
             if start - rules.door_clear + SLIP < at < end + rules.door_clear - SLIP:
                 yield f"the jack at {at:.2f} m is in the door from {start:.2f} to {end:.2f} m, or too near to it"

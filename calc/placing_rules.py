@@ -79,6 +79,9 @@ class WallLine:
         "beam with wall, on soft ground and on stiff", default=())  # fmt: skip
     doors: tuple[tuple[float, float], ...] = note("gaps where no jack may stand, from and to [m]", default=())
     junctions: tuple[float, ...] = note("centres of cross walls [m]", default=())
+    ends: tuple[tuple[float, float], tuple[float, float]] | None = note(
+        "nearest and furthest place of the end jack from the left end and from the right one [m]; none: as the rules "
+        "say. A wall that ends on another one keeps clear of that one's jacks", default=None)  # fmt: skip
 
     def __post_init__(self) -> None:
         require("load of the wall", self.load.total, "kN", "be more than", 0.0)
@@ -94,6 +97,9 @@ class WallLine:
         for at in self.junctions:
             require("cross wall", at, "m", "be at least", 0.0)
             require("cross wall", at, "m", "be at most", self.load.length + SLIP)
+        for near, far in self.ends or ():
+            require("nearest place of the end jack", near, "m", "be at least", 0.0)
+            require("furthest place of the end jack", far, "m", "be at least", near)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -116,6 +122,22 @@ class Ways:
     follows: Flags = note("whether the next jack may stand that many places on; shape (places, widest + 1)")
 
 
+def end_places(line: WallLine, rules: PlacingRules) -> tuple[tuple[float, float], tuple[float, float]]:
+    """Nearest and furthest place of the end jack from the left end and from the right one [m].
+
+    Args:
+        line: the wall
+        rules: what a layout must keep to
+
+    >>> from calc.beam_loads import beam_load
+    >>> line = WallLine(load=beam_load(5.0, [(0.0, 5.0, 20.0)]), stiffness=2e4, compliance=1e-4)
+    >>> end_places(line, PlacingRules(usable=80.0, rated=200.0))
+    ((0.15, 0.3), (0.15, 0.3))
+    """
+    usual = (rules.end_near, rules.end_far)
+    return line.ends or (usual, usual)
+
+
 def stretches(line: WallLine, rules: PlacingRules) -> tuple[Stretch, ...]:
     """Every stretch that must have a jack: both ends, cross walls, both jambs of each door.
 
@@ -129,9 +151,10 @@ def stretches(line: WallLine, rules: PlacingRules) -> tuple[Stretch, ...]:
     [(0.15, 0.3, 'the left end'), (2.1, 2.9, 'the cross wall at 2.50 m')]
     """
     length = line.load.length
+    (left_near, left_far), (right_near, right_far) = end_places(line, rules)
     found = [
-        Stretch(start=rules.end_near, end=rules.end_far, why="the left end"),
-        Stretch(start=length - rules.end_far, end=length - rules.end_near, why="the right end"),
+        Stretch(start=left_near, end=left_far, why="the left end"),
+        Stretch(start=length - right_far, end=length - right_near, why="the right end"),
     ]
     for at in line.junctions:
         near = max(at - rules.junction_reach, 0.0), min(at + rules.junction_reach, length)
@@ -161,7 +184,8 @@ def free_places(line: WallLine, rules: PlacingRules) -> Flags:
         rules: what a layout must keep to
     """
     at = grid_places(line, rules)
-    free = (at >= rules.end_near - SLIP) & (at <= line.load.length - rules.end_near + SLIP)
+    (left, _), (right, _) = end_places(line, rules)
+    free = (at >= left - SLIP) & (at <= line.load.length - right + SLIP)
     for start, end in line.doors:
         free &= (at <= start - rules.door_clear + SLIP) | (at >= end + rules.door_clear - SLIP)
     for centre in line.junctions:

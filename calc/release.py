@@ -6,8 +6,8 @@ Signs    a count of open answers; 0 is answered.
 Units    No.
 Sources  common practice, no source: the list of this project; local codes and the licensed engineer come first.
 
-The estimate gives a first jack answer, not a plan: until a plan with every jack, beam and state is worked out, that
-line stays open and the grade stays `budget`.
+Strength of walls and columns of the raised house and its settlement are not worked out: until they are, that line
+stays open and the grade stays `budget`.
 """
 
 from collections.abc import Iterable, Sequence
@@ -90,7 +90,7 @@ NOT_RELEASED_WORDS = "NOT RELEASED FOR LIFTING: Checks lists what is missing"
 RELEASED_WORDS = "Released for lifting by its engineer"
 
 
-def release_of(survey: Survey, bases: Sequence[BaseRow], levels: Levels, stops: Number) -> Release:
+def release_of(survey: Survey, bases: Sequence[BaseRow], levels: Levels, stops: Number, unplaced: float) -> Release:
     """What is missing before the house may be lifted.
 
     Args:
@@ -98,6 +98,7 @@ def release_of(survey: Survey, bases: Sequence[BaseRow], levels: Levels, stops: 
         bases: ground walls and columns, with the footing each stands on
         levels: what was levelled
         stops: number of checks that say STOP [No]
+        unplaced: walls and columns without a layout of jacks [No]
     """
     walls = tuple(
         WallAnswers(
@@ -123,7 +124,7 @@ def release_of(survey: Survey, bases: Sequence[BaseRow], levels: Levels, stops: 
         for c in survey.cracks
     )
     without = float(sum(base.footing == NOT_SURVEYED for base in bases))
-    requirements = tuple(_requirements(survey, walls, columns, footings, cracks, without, levels, stops))
+    requirements = tuple(_requirements(survey, walls, columns, footings, cracks, without, levels, stops, unplaced))
     missing = total([requirement.missing for requirement in requirements])
     shut = missing > 0
     return Release(
@@ -155,6 +156,7 @@ def _requirements(
     without_footing: float,
     levels: Levels,
     stops: Number,
+    unplaced: float,
 ) -> Iterable[Requirement]:
     job = survey.job
     proven = either(same(job.bearing_from, "test"), same(job.bearing_from, "inspected pits"))
@@ -220,11 +222,11 @@ def _requirements(
             where(same(job.instrument, "rod and rule at every jack with optical level"), 0, 1),
             "Name it",
         ),
+        ("Every jack placed", unplaced, "See Jacks for the walls without a layout and what would help"),
         (
-            "Every jack placed, every state checked",
+            "Walls, columns and settlement checked by the engineer",
             1.0,
-            "This estimate counts jacks by load and spacing; it does not place them. Have the jack plan made "
-            "and checked",
+            "Strength of walls and columns of the raised house and settlement are not worked out here",
         ),
         ("No check says STOP", stops, "See Checks"),
         (

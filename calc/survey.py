@@ -199,6 +199,19 @@ class Rate:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class KitItem:
+    """One thing owned or hired."""
+
+    name: Text = note("name")
+    kind: str = note("screw jack, plain hydraulic jack, jack with lock nut, jack set on one pump, carrier beam ...")
+    rating: Entered = note("rated load, kN")
+    stroke: Entered = note("of a jack, m")
+    closed: Entered = note("height of a jack closed, m")
+    number: Entered = note("in store, No")
+    length: Entered = note("of one carrier beam, where its size is a length, m")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Job:
     """The Job entries the calculation uses."""
 
@@ -257,3 +270,4 @@ class Survey:
     materials: tuple[Material, ...]
     uses: tuple[Use, ...]
     rates: tuple[Rate, ...]
+    kit: tuple[KitItem, ...] = ()

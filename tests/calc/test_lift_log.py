@@ -145,6 +145,11 @@ def test_jacks_in_one_line_leave_the_tilt_unknown():
     assert (found.site.known, found.stages[0].tilted, found.verdict) == (0, 4, NOT_MEASURED)
 
 
+def test_a_wall_without_jacks_in_the_plan_is_never_measured():
+    found = lift_log(STATIONS, PAIRS, [stage()], Entered(value=0.0, given=False), LIMITS, 1)
+    assert (found.stages[0].unread, found.verdict) == (1, NOT_MEASURED)
+
+
 # ------------------------------------------------------------------------------------------ several stages
 
 
@@ -193,17 +198,17 @@ def test_a_log_without_neighbours_or_stages_is_refused():
 
 
 def allowances(num=as_float, **values):
-    usual = {"stop_difference": 0.002, "distortion_alarm": 0.001, "distortion_stop": 0.002, "lift_stage": 0.1,
-             "load_stop": 1.1, "breakaway_rise": 0.005, "lift_wind": 8.0} | values  # fmt: skip
+    usual = {"level_difference": 0.002, "movement_alarm": 0.001, "movement_stop": 0.002, "lift_stage": 0.1,
+             "load_stop_house": 1.1, "breakaway": 0.005} | values  # fmt: skip
     return Allowances(**{f.name: num(usual.get(f.name, 1.0), f.metadata["unit"]) for f in fields(Allowances)})
 
 
 def test_the_weakest_wall_sets_the_bend_and_the_prediction_the_load(demo):
     walls = [replace(wall, masonry="Brick masonry", mortar="cement 1:6") for wall in demo.survey.walls]
-    strong = log_limits(replace(demo.survey, walls=tuple(walls)), 1500.0, allowances())
+    strong = log_limits(replace(demo.survey, walls=tuple(walls)), 1500.0, 8.0, allowances())
     assert (strong.movement.difference, strong.load) == pytest.approx((0.002, 1650.0))
     walls[0] = replace(walls[0], mortar="lime")
-    weak = log_limits(replace(demo.survey, walls=tuple(walls)), 1500.0, allowances())
+    weak = log_limits(replace(demo.survey, walls=tuple(walls)), 1500.0, 8.0, allowances())
     assert (weak.movement.difference, weak.difference_alarm) == pytest.approx((0.001, 0.0005))
 
 
@@ -218,7 +223,7 @@ def test_every_figure_has_the_dimension_it_states(demo):
     found = log(*stages, num=as_quantity)
     assert wrong_dimensions(found) == []
     assert len(list(numbers_of(found))) > 300
-    limits = log_limits(demo.survey, as_quantity(1500.0, "kN"), allowances(as_quantity))
+    limits = log_limits(demo.survey, as_quantity(1500.0, "kN"), as_quantity(8.0, "m/s"), allowances(as_quantity))
     assert wrong_dimensions(limits) == []
     assert [w for row in stage_targets(("1", "2", "3"), as_quantity(0.1, "m"), allowances(as_quantity))
             for w in wrong_dimensions(row)] == []  # fmt: skip

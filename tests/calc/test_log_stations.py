@@ -1,12 +1,18 @@
 """calc.log_stations: who is next to whom among the jacks, by hand on small plans; stages up to the rise."""
 
-import math
 import random
-from itertools import pairwise
+from dataclasses import replace
 
 import pytest
 
-from calc.log_stations import LogStation, at_one_place, even_stations, stage_rises, station_pairs
+from calc.log_stations import (
+    LogStation,
+    at_one_place,
+    log_stations,
+    stage_rises,
+    station_pairs,
+    without_stations,
+)
 from calc.plan_rows import Member, Plan
 from calc.survey import GridPoint
 
@@ -106,13 +112,12 @@ def test_every_jack_can_be_reached_from_every_other(seed):
     assert reached == set(range(len(stations)))
 
 
-def test_counted_jacks_are_spread_evenly_until_there_is_a_plan(demo):
-    stations = even_stations(demo.prepared.plan, demo.found.jacks, 0.3)
-    assert len(stations) == sum(round(row.count) for row in demo.found.jacks)
-    first = [station for station in stations if station.member == "W1"]
-    row = next(row for row in demo.found.jacks if row.name == "W1")
-    steps = [math.dist((a.x, a.y), (b.x, b.y)) for a, b in pairwise(first)]
-    assert steps == pytest.approx([row.spacing] * (round(row.count) - 1))
+def test_every_jack_of_the_plan_is_a_station_and_a_wall_without_jacks_is_named(demo):
+    plan_of_jacks = demo.prepared.jacks
+    assert [station.name for station in log_stations(plan_of_jacks)] == [jack.name for jack in plan_of_jacks.jacks]
+    none = replace(plan_of_jacks.members[1], jacks=())
+    lacking = replace(plan_of_jacks, members=(plan_of_jacks.members[0], none))
+    assert without_stations(lacking) == (none.name,)
 
 
 def test_the_last_stage_is_the_whole_rise_and_none_is_longer_than_a_step():

@@ -288,7 +288,7 @@ def test_the_usable_load_is_held_to_the_digit():
 @pytest.mark.parametrize(("change", "kept", "broken", "says"), [
     ({"widest": 1.1}, [0.2, 1.3, 2.4, 2.9, 3.8], [0.2, 1.3, 2.41, 2.9, 3.8], "the widest spacing is 1.10 m"),
     ({"closest": 0.5}, [0.2, 1.3, 2.4, 2.9, 3.8], [0.2, 1.3, 2.4, 2.89, 3.8], "the closest spacing is 0.50 m"),
-    ({"end_near": 0.2}, [0.2, 1.3, 2.4, 2.9, 3.8], [0.19, 1.3, 2.4, 2.9, 3.8], "nearer to an end than 0.20 m"),
+    ({"end_near": 0.2}, [0.2, 1.3, 2.4, 2.9, 3.8], [0.19, 1.3, 2.4, 2.9, 3.8], "nearer to the left end than 0.20 m"),
     ({"end_far": 0.2}, [0.2, 1.3, 2.4, 2.9, 3.8], [0.21, 1.3, 2.4, 2.9, 3.8], "for the left end"),
     ({"end_far": 0.2}, [0.2, 1.3, 2.4, 2.9, 3.8], [0.2, 1.3, 2.4, 2.9, 3.79], "for the right end"),
     ({"junction_clear": 0.1}, [0.2, 1.3, 2.4, 2.9, 3.8], [0.2, 1.3, 2.41, 2.92, 3.8], "in the cross wall at 2.50 m"),

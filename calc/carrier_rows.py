@@ -1,0 +1,232 @@
+"""Carrier beams of a jack plan as rows: what each section in use can take, and each wall's beam in every state.
+
+Covers   strength of each section; demand and capacity of bending, shear, web bearing, web buckling and deflection of
+         each wall in each state; beams to buy or hire.
+Not      how demands are found (jack_walls) and which section is chosen (jack_sections).
+Signs    moment, shear and reaction are magnitudes.
+Units    m, kN, kN m, kg.
+Sources  as in carrier_beams and beam_splices.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import Field, dataclass, fields
+from typing import Any
+
+from calc.allowances import Allowances
+from calc.beam_splices import beam_order
+from calc.carrier_beams import (
+    bending_beside_shear,
+    bending_strength,
+    buckling_share,
+    deflection_limit,
+    lateral_slenderness,
+    shear_resistance,
+    web_bearing,
+    web_buckling_strength,
+    web_slenderness,
+)
+from calc.carrier_sections import CarrierSection, carrier, flange_modulus
+from calc.fields import note, quantity
+from calc.jack_plan_rows import MemberPlan, MemberState
+from calc.jack_sections import load_factor
+from calc.member_rules import SteelRules
+from calc.number import Name, Number, Text, fixed, maximum, where, within, word_where
+
+BEAM_CLAUSES = (
+    "Bending: IS 800:2007 cl. 8.2.1.2, 8.2.2, 9.2.2; shear: cl. 8.4.1; web bearing: cl. 8.7.4; web buckling: "
+    "cl. 8.7.3.1; deflection: common practice, no source"
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class SectionRow:
+    """One section in use: its figures from the table, and what one beam of it takes."""
+
+    name: Name = note("designation")
+    mass: Number = quantity("kg/m", "mass per length")
+    area: Number = quantity("m2", "cross-section")
+    depth: Number = quantity("m", "overall")
+    width: Number = quantity("m", "of the flange")
+    web: Number = quantity("m", "thickness of the web")
+    flange: Number = quantity("m", "thickness of the flange")
+    root: Number = quantity("m", "root radius")
+    straight: Number = quantity("m", "straight depth of the web")
+    ixx: Number = quantity("m4", "second moment about the strong axis")
+    iyy: Number = quantity("m4", "second moment about the weak axis")
+    zex: Number = quantity("m3", "elastic modulus")
+    zpx: Number = quantity("m3", "plastic modulus")
+    shear: Number = quantity("kN", "shear strength")
+    flanges: Number = quantity("kN m", "bending strength of the flanges alone")
+    web_bearing: Number = quantity("kN", "reaction at which the web yields over the jack")
+    web_slenderness: Number = quantity("-", "of the web as a strut")
+    web_share: Number = quantity("-", "of its stress that is left when it may buckle")
+    web_buckling: Number = quantity("kN", "reaction at which the web buckles over the jack")
+    source: str = note("table, edition")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class BeamStateRow:
+    """The carrier beams of one wall in one state, all beams together."""
+
+    name: Name = note("wall")
+    state: str = note("state")
+    section: str = note("carrier beam")
+    beams: Number = quantity("No", "side by side, or on both sides")
+    factor: Number = quantity("-", "load factor")
+    span: Number = quantity("m", "greatest distance of jacks at work")
+    moment: Number = quantity("kN m", "greatest moment")
+    slenderness: Number = quantity("-", "of the beam between ties")
+    left: Number = quantity("-", "of its stress that is left when it may buckle sideways")
+    plain: Number = quantity("kN m", "bending strength at low shear")
+    shear: Number = quantity("kN", "greatest shear")
+    shear_strength: Number = quantity("kN", "shear strength")
+    bending: Number = quantity("kN m", "bending strength beside that shear")
+    reaction: Number = quantity("kN", "greatest on the jacks at one place")
+    bearing: Number = quantity("kN", "the web bears over the jack, yield or buckling")
+    bends: Number = quantity("m", "deflection between jacks; not held to a limit in an accident")
+    bends_most: Number = quantity("m", "deflection allowed")
+    by_bending: Number = quantity("-", "use by bending")
+    by_shear: Number = quantity("-", "use by shear")
+    by_web: Number = quantity("-", "use by the web over the jack")
+    by_deflection: Number = quantity("-", "use by deflection")
+    use: Number = quantity("-", "greatest use")
+    verdict: Text = note("within the limits set, or STOP")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class BeamOrderRow:
+    """Carrier beams of one wall to buy or hire."""
+
+    name: Name = note("wall")
+    section: str = note("carrier beam")
+    beams: Number = quantity("No", "side by side, or on both sides")
+    run: Number = quantity("m", "length of the carrier, overhang included")
+    pieces: Number = quantity("No", "pieces of each beam")
+    splices: Number = quantity("No", "splices of all beams")
+    length: Number = quantity("m", "of all beams together")
+    mass: Number = quantity("kg", "of steel")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Lender:
+    """Numbers of the run that lend their unit to figures of tables and of the plan."""
+
+    length: Number = quantity("m", "any length")
+    force: Number = quantity("kN", "any force")
+    mass: Number = quantity("kg/m", "any mass per length")
+
+    def lent(self, value: float, force: int, length: int) -> Number:
+        """A figure of the plan with a cell of its own: a power of force times a power of length."""
+        lender = self.force**force * self.length**length
+        return fixed(value, lender, lender)
+
+
+def tabled_section(section: CarrierSection, like: Lender) -> CarrierSection:
+    """A section whose figures stand in cells of their own.
+
+    Args:
+        section: of the table, as floats
+        like: numbers of the run
+    """
+    powers = {"m": 1, "m2": 2, "m3": 3, "m4": 4}
+
+    def own_cell(field: Field[Any]) -> Number:
+        unit = field.metadata["unit"]
+        lender = like.mass if unit == "kg/m" else like.length ** powers[unit]
+        return fixed(getattr(section, field.name), lender, lender)
+
+    return CarrierSection(
+        name=section.name, **{field.name: own_cell(field) for field in fields(section) if field.name != "name"}
+    )
+
+
+def section_row(section: CarrierSection, plate: Number, source: str, rules: SteelRules) -> SectionRow:
+    """One section with what one beam of it takes.
+
+    Args:
+        section: its figures
+        plate: length of the plate on the jack head [m]
+        source: of its figures
+        rules: figures of the code
+    """
+    slenderness = web_slenderness(section, rules)
+    share = buckling_share(slenderness, rules.web_imperfection, rules.plateau)
+    return SectionRow(
+        name=Name(section.name), mass=section.mass, area=section.area, depth=section.depth, width=section.width,
+        web=section.web_thickness, flange=section.flange_thickness, root=section.root_radius,
+        straight=section.depth_between_fillets, ixx=section.ixx, iyy=section.iyy, zex=section.zex, zpx=section.zpx,
+        shear=shear_resistance(section, rules),
+        flanges=flange_modulus(section) * rules.yield_stress / rules.yield_factor,
+        web_bearing=web_bearing(section, plate, 2, rules), web_slenderness=slenderness, web_share=share,
+        web_buckling=web_buckling_strength(section, plate, 2, share, rules), source=source,
+    )  # fmt: skip
+
+
+def beam_state_row(
+    member: MemberPlan, state: MemberState, section: CarrierSection, row: SectionRow, like: Lender, rules: SteelRules
+) -> BeamStateRow:
+    """The carrier beams of one wall in one state.
+
+    Args:
+        member: the wall with its plan
+        state: its demands, as floats
+        section: its carrier beam
+        row: what one beam of it takes
+        like: numbers of the run
+        rules: figures of the code
+    """
+    beams = fixed(member.side_by_side, like.force)
+    factor = load_factor(state.state, rules)
+    span, moment, shear = like.lent(state.span, 0, 1), like.lent(state.moment, 1, 1), like.lent(state.shear, 1, 0)
+    reaction = like.lent(state.jack * member.lines, 1, 0)
+    slenderness = lateral_slenderness(section, span, rules)
+    left = buckling_share(slenderness, rules.lateral_imperfection, rules.plateau)
+    plain, strength = beams * bending_strength(section, left, rules), beams * row.shear
+    bending = bending_beside_shear(plain, beams * row.flanges, factor * shear, strength, rules.low_shear)
+    web = where(row.web_bearing < row.web_buckling, row.web_bearing, row.web_buckling)
+    bears = beams * web
+    bends = like.lent(state.deflection_load, 1, 3) / (rules.elastic_modulus * beams * section.ixx)
+    most = deflection_limit(span, rules)
+    uses = (factor * moment / bending, factor * shear / strength, factor * reaction / bears, bends / most)
+    use = maximum(*uses)
+    return BeamStateRow(
+        name=Name(member.name), state=state.state, section=member.section, beams=beams, factor=factor, span=span,
+        moment=moment, slenderness=slenderness, left=left, plain=plain, shear=shear, shear_strength=strength,
+        bending=bending, reaction=reaction, bearing=bears, bends=bends, bends_most=most, by_bending=uses[0],
+        by_shear=uses[1], by_web=uses[2], by_deflection=uses[3], use=use,
+        verdict=word_where(within(use, 1), "within the limits set", "STOP"),
+    )  # fmt: skip
+
+
+def beam_order_row(
+    member: MemberPlan, length: Number, section: CarrierSection, allow: Allowances, rules: SteelRules
+) -> BeamOrderRow:
+    """Carrier beams of one wall to buy or hire.
+
+    Args:
+        member: the wall with its plan
+        length: of the wall [m]
+        section: its carrier beam
+        allow: the allowances
+        rules: figures of the code
+    """
+    beam = carrier(section, member.side_by_side, allow.pair_gap, 0, 0 * rules.steel_weight, rules)
+    order = beam_order(beam, length, allow.beam_overhang, rules)
+    return BeamOrderRow(
+        name=Name(member.name), section=member.section, beams=member.side_by_side, run=order.run, pieces=order.pieces,
+        splices=order.splices, length=order.length, mass=order.mass,
+    )  # fmt: skip
+
+
+def sections_in_use(
+    members: Sequence[MemberPlan], sections: Sequence[CarrierSection], like: Lender
+) -> Mapping[str, CarrierSection]:
+    """The sections that stand under a wall of the plan, their figures in cells of their own.
+
+    Args:
+        members: of the plan
+        sections: of the table
+        like: numbers of the run
+    """
+    used = {member.section for member in members if member.states}
+    return {section.name: tabled_section(section, like) for section in sections if section.name in used}

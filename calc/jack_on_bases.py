@@ -1,0 +1,77 @@
+"""The bases under the jacks of one wall or column.
+
+Covers   one size of base for a member, neighbours that run into each other on a strip.
+Not      a strength of concrete (jack_bases), what bases stand on or near (base_places).
+Signs    load and pressure positive downward.
+Units    m, kN, kN/m2.
+Sources  as in jack_bases and base_strips.
+"""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from itertools import pairwise
+
+from calc.allowances import Allowances
+from calc.base_strips import LaidBase, laid_bases
+from calc.jack_bases import plain_base
+from calc.jack_plan_rows import MemberState, PlannedJack
+from calc.jack_supports import PlanBasis
+from calc.number import value_of
+
+
+def on_bases(
+    jacks: Sequence[PlannedJack], states: Sequence[MemberState], positions: Sequence[float], lines: int,
+    bearing: float, basis: PlanBasis, allow: Allowances,
+) -> list[PlannedJack]:  # fmt: skip
+    """Jacks of one member with their bases; along a wall neighbours that overlap stand on a strip.
+
+    Args:
+        jacks: of one wall in order, side by side jacks next to each other, or of one column
+        states: of that wall or column
+        positions: along the wall [m]
+        lines: jack lines
+        bearing: safe bearing pressure [kN/m2]
+        basis: tables and rules
+        allow: the allowances
+    """
+    share = value_of(allow.uneven)
+    base = plain_base(base_load(jacks, states, allow), 1.0, bearing, value_of(allow.jack_plate),
+                      value_of(basis.rules.steel.load_factor), basis.rules.bases, allow)  # fmt: skip
+    side, thickness = round(value_of(base.side), 9), round(value_of(base.thickness), 9)
+    spacings = [there - here for here, there in pairwise(positions)]
+    if jacks[0].kind == "column" or not spacings:
+        return [
+            replace(jack, base_side=side, base_thickness=thickness, base="own base",
+                    base_pressure=max(jack.soft, jack.stiff) / side**2)
+            for jack in jacks
+        ]  # fmt: skip
+    found = list(jacks)
+    for row in range(lines):
+        its = list(range(row, len(jacks), lines))
+        loads = [max(jacks[k].soft, jacks[k].stiff) * share for k in its]
+        for laid in laid_bases([side] * len(its), spacings, loads, bearing, value_of(allow.base_clear),
+                               value_of(allow.base_step)):  # fmt: skip
+            for order in range(laid.first, laid.last + 1):
+                found[its[order]] = replace(
+                    jacks[its[order]], base_side=round(laid.width, 9), base_thickness=thickness,
+                    base_pressure=laid.pressure / share, base=_shared(laid, [jacks[k].name for k in its]),
+                )  # fmt: skip
+    return found
+
+
+def base_load(jacks: Sequence[PlannedJack], states: Sequence[MemberState], allow: Allowances) -> float:
+    """Load the bases of a member are made for: uneven with all at work, and what a state that passes asks of them [kN].
+
+    Args:
+        jacks: of the member
+        states: of the member
+        allow: the allowances
+    """
+    level = max(max(jack.soft, jack.stiff) for jack in jacks) * value_of(allow.uneven)
+    return max(level, max(state.jack for state in states) / value_of(allow.soil_temporary))
+
+
+def _shared(laid: LaidBase, names: Sequence[str]) -> str:
+    if laid.first == laid.last:
+        return "own base"
+    return f"strip under {names[laid.first]} to {names[laid.last]}"
