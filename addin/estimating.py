@@ -113,8 +113,7 @@ def issue_of(worked: Worked, issued_on: date) -> bytes:
     found = estimate(survey, worked.prepared, allowances, item_texts(), rules)
     return issue_bytes(Issue(
         rows=worked.rows, survey=survey, allowances=allowances, rules=rules, found=found, log=worked.log,
-        warnings=worked.warnings,
-        holds=worked.holds, issued_on=issued_on,
+        warnings=worked.warnings, holds=worked.holds, issued_on=issued_on,
     ))  # fmt: skip
 
 

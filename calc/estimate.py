@@ -184,7 +184,9 @@ def _planned_counts(
     }  # fmt: skip
 
 
-def _plan_checks(planned: PlanRows | None, prepared: Prepared, job: Job, allow: Allowances) -> Iterable[CheckRow]:
+def _plan_checks(
+    planned: PlanRows | None, prepared: Prepared, job: Job, allow: Allowances
+) -> Iterable[CheckRow]:
     return plan_checks(planned, job, prepared.basis.soft_timber, allow) if planned and prepared.basis else ()
 
 

@@ -291,9 +291,9 @@ def lift_log(
     last_read = maximum(1, reached[-1])
     typed = minimum(maximum(ceil(asked.value), 1), count)
     site = LogSite(
-        stations=total_stations, without=fixed(without, like), stages=count, x=middle[0], y=middle[1], sum_xx=spread.sum_xx,
-        sum_xy=spread.sum_xy, sum_yy=spread.sum_yy, whole=spread.whole, both_ways=spread.both_ways,
-        spread=spread.spread, known=spread.known, last_read=last_read,
+        stations=total_stations, without=fixed(without, like), stages=count, x=middle[0], y=middle[1],
+        sum_xx=spread.sum_xx, sum_xy=spread.sum_xy, sum_yy=spread.sum_yy, whole=spread.whole,
+        both_ways=spread.both_ways, spread=spread.spread, known=spread.known, last_read=last_read,
         looked_at=where(asked.given, typed, last_read),
     )  # fmt: skip
     movement = _movement(places, pairs, stages, site.looked_at, limits.movement)

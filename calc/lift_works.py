@@ -180,7 +180,9 @@ def needle_row(
     )  # fmt: skip
 
 
-def _lightest(moment: float, shear: float, span: float, sections: Sequence[CarrierSection], rules: SteelRules) -> str:
+def _lightest(
+    moment: float, shear: float, span: float, sections: Sequence[CarrierSection], rules: SteelRules
+) -> str:
     """The lightest section for a needle; the strongest where none holds."""
     demand = BeamDemand(moment=moment, shear=shear, reaction=0.0, deflection_load=0.0, span=span, restraint=0.0,
                         bearing=1.0, sides=2)  # fmt: skip
@@ -211,7 +213,9 @@ def collar_row(member: MemberPlan, load: Number, breadth: Number, depth: Number,
     )  # fmt: skip
 
 
-def plinth_beam_row(name: str, moment: Number, breadth: Number, depth: Number, allow: Allowances) -> PlinthBeamRow:
+def plinth_beam_row(
+    name: str, moment: Number, breadth: Number, depth: Number, allow: Allowances
+) -> PlinthBeamRow:
     """An old plinth beam whose steel is not known.
 
     Args:

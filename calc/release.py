@@ -90,7 +90,9 @@ NOT_RELEASED_WORDS = "NOT RELEASED FOR LIFTING: Checks lists what is missing"
 RELEASED_WORDS = "Released for lifting by its engineer"
 
 
-def release_of(survey: Survey, bases: Sequence[BaseRow], levels: Levels, stops: Number, unplaced: float) -> Release:
+def release_of(
+    survey: Survey, bases: Sequence[BaseRow], levels: Levels, stops: Number, unplaced: float
+) -> Release:
     """What is missing before the house may be lifted.
 
     Args:
