@@ -137,14 +137,6 @@ def test_an_empty_reading_stops_at_the_jack_beside_it_and_at_the_stage(demo, tmp
     assert book.cached[LOG_SHEET]["B5"].value == BLANK
 
 
-@pytest.mark.parametrize("item", [item.key for item in ITEMS])
-def test_whatever_is_blank_at_the_stage_stops_it(demo, tmp_path, item):
-    sheet = issued(demo, tmp_path, **{item: None}).cached[LOG_SHEET]
-    words = "not signed: STOP" if item == "signed" else BLANK
-    assert sheet.cell(ITEM_ROW[item], 2).value == words
-    assert sheet["B5"].value == words
-
-
 def test_nothing_typed_is_not_measured_everywhere(demo_book, demo):
     assert set(station_verdicts(demo_book, demo.log).values()) == {BLANK}
     assert demo_book.cached[LOG_SHEET]["B5"].value == BLANK
@@ -183,6 +175,20 @@ def test_text_in_place_of_a_number_is_not_measured(engine, demo):
     assert engine.at((LOG_SHEET, f"{column(3)}{VERDICT_ROW}")) == BLANK
     engine.change((LOG_SHEET, f"{column(3)}{ITEM_ROW['load']}"), "no gauge")
     assert engine.at((LOG_SHEET, f"B{ITEM_ROW['load']}")) == BLANK
+
+
+def test_whatever_is_blank_at_the_stage_looked_at_stops_it(engine):
+    """The second stage is level, so nothing but the blank stops it."""
+    engine.change((LOG_SHEET, "C5"), 2)
+    assert engine.at((LOG_SHEET, "B5")) == WITHIN
+    for item in ITEMS:
+        cell, words = f"{column(1)}{ITEM_ROW[item.key]}", "not signed: STOP" if item.key == "signed" else BLANK
+        before = engine.at((LOG_SHEET, cell))
+        engine.change((LOG_SHEET, cell), "")
+        assert engine.at((LOG_SHEET, f"B{ITEM_ROW[item.key]}")) == words, item.key
+        assert engine.at((LOG_SHEET, "B5")) == words, item.key
+        engine.change((LOG_SHEET, cell), before)
+        assert engine.at((LOG_SHEET, "B5")) == WITHIN, item.key
 
 
 def test_an_earlier_stage_can_be_looked_at(engine, demo):
