@@ -39,14 +39,14 @@ from addin.lift_log import (
 )
 from addin.result_book import STALE_FORMULA, Listing, Page, ResultBook, Show, Table, show
 from addin.sheets import LOG_STAGES_SHEET, LOG_WORKINGS_SHEET, WHAT
-from addin.styles import ENTRY, FAIL, PASS, WARN, protect, set_page
+from addin.styles import COMPUTED, ENTRY, FAIL, PASS, WARN, protect, set_page
 from calc.lift_log import LiftLog, LogSite, StageRow, StageTarget
 from calc.number import Traced, TracedText
 
 STAGE_WIDTH, PAGE_STAGES = 11.0, 14
 """Of a stage's column, in characters, and how many of them a printed page holds."""
 
-_WIDTHS = {"A": 16.0, "B": 21.0, "C": 11.0, "D": 10.0, "E": 12.0}
+_WIDTHS = {"A": 16.0, "B": 23.0, "C": 11.0, "D": 10.0, "E": 12.0}
 _FIRST_BLOCK = {LOG_SHEET: 100_000, LOG_STAGES_SHEET: 200_000}
 """Number of the first block on each sheet drawn here; tables of pages count from 1."""
 
@@ -216,7 +216,7 @@ class LogSheets:
         for row in (HEAD_ROW, HOLD_ROW, VERDICT_ROW, STATION_HEAD):
             sheet.row_dimensions[row].height = 43
         for row in range(FIRST_STATION, bottom + 1):
-            sheet.cell(row, 2).alignment = Alignment(horizontal="left", vertical="center", indent=1, shrink_to_fit=True)
+            sheet.cell(row, 2).alignment = Alignment(horizontal="left", vertical="center", shrink_to_fit=True)
         for letter, width in _WIDTHS.items():
             sheet.column_dimensions[letter].width = width
         for column in range(FIRST_STAGE, last + 3):
@@ -272,6 +272,9 @@ class LogSheets:
             put(sheet.cell(row, 1), what, "pb label")
             put(sheet.cell(row, 2), unit, "pb unit")
         self._behind.draw(sheet)
+        for spot, _, style, _ in self._behind.cells:
+            if style == "pb computed text":
+                sheet.row_dimensions[spot.row].height = 43
         sheet.freeze_panes = f"C{HEAD_ROW + 1}"
         set_page(sheet, repeat_rows=f"1:{HEAD_ROW}")
         protect(sheet)
@@ -291,14 +294,14 @@ def workings_page(found: LiftLog, targets: Sequence[StageTarget]) -> Page:
         blocks=(
             Listing(title="Stage looked at", record=found, column=4, how=False, text_span=3, shows=show(
                 "worst unsigned verdict signed hold")),
-            Table(title="Ground walls", records=limits.walls, shows=show(
+            Table(title="Ground walls", records=limits.walls, how=False, shows=show(
                 "name masonry mortar weak difference", name=Show(attr="name", title="Wall", width=14),
                 masonry=Show(attr="masonry", width=16), mortar=Show(attr="mortar", width=16),
                 difference=Show(attr="difference", format="0.0000"))),
             Listing(title="Limits", record=limits, column=4, shows=show(
                 "load widening wind gap share difference_alarm",
                 **{attr: Show(attr=attr, format="0.0000") for attr in ("widening", "gap", "difference_alarm")})),
-            Listing(title="Limits of movement", record=limits.movement, column=4, shows=show(
+            Listing(title="Limits of movement", record=limits.movement, column=4, how=False, shows=show(
                 "alarm stop difference tilt_alarm tilt_stop", alarm=Show(attr="alarm", format="0.0000"),
                 stop=Show(attr="stop", format="0.0000"), tilt_alarm=Show(attr="tilt_alarm", format="0.0000"),
                 tilt_stop=Show(attr="tilt_stop", format="0.0000"))),
@@ -401,6 +404,9 @@ def _shade(sheet: Worksheet, last: int, bottom: int) -> None:
         corner = area.partition(":")[0]
         for word, colour, bold in _CALLS_FOR:
             rule(area, f'ISNUMBER(SEARCH("{word}",{corner}))', colour, Font(bold=bold))
+    # Of what was not read to the last station, a figure would say more than is known.
+    unread = f"{first_letter}${FOUND_ROW['levels']}>0"
+    rule(f"{first_letter}{FOUND_ROW['mean']}:{letter}{FOUND_ROW['bent']}", unread, COMPUTED, Font(color=COMPUTED))
     looked_at = f"COLUMN()-COLUMN(${first_letter}$1)+1=log_stage"
     for row in (HEAD_ROW, STATION_HEAD):
         rule(f"{first_letter}{row}:{letter}{row}", looked_at, "8FA3B5", Font(bold=True))

@@ -183,8 +183,11 @@ def _lift_log(worked: Worked) -> dict[str, Any]:
             for at, (station, row) in enumerate(zip(log.stations, found.movement.verdicts, strict=True))
         ],
         "stages": [
-            {"name": name, "read": int(_float(row.read)), "mean_rise_m": row.mean, "tilt": row.tilt,
-             "greatest_bend_over_stop": row.share, "verdict": text_of(row.verdict), "hold": text_of(row.hold)}
+            {"name": name, "read": int(_float(row.read)), "unread": int(_float(row.unread)),
+             # Of what was not read to the last station, a figure would say more than is known.
+             **{key: None if _float(row.unread) > 0 else value for key, value in
+                (("mean_rise_m", row.mean), ("tilt", row.tilt), ("greatest_bend_over_stop", row.share))},
+             "verdict": text_of(row.verdict), "hold": text_of(row.hold)}
             for name, row in zip(log.stages, found.stages, strict=True)
         ],
         "looked_at": int(_float(found.site.looked_at)), "entries": len(log.typed),

@@ -138,7 +138,7 @@ class LogSite:
 class StageRow:
     """One stage."""
 
-    order: Number = quantity("No", "from 1")
+    order: Number = quantity("No", "number of the stage")
     read: Number = quantity("No", "stations that were read")
     unread: Number = quantity("No", "stations that were not, and walls and columns without one")
     reached: Number = quantity("No", "last stage up to here with a reading, else 0")
@@ -162,7 +162,7 @@ class StageRow:
     tilted: Number = quantity("No", "state of the tilt of the whole")
     bent: Number = quantity("No", "state of the bend between neighbours")
     worst: Number = quantity("No", "worst of them")
-    verdict: Text = note("in words")
+    verdict: Text = note("verdict")
     unsigned: Number = quantity("No", "1 where nobody has signed")
     hold: Text = note("hold point: the verdict once somebody has signed for it")
 

@@ -149,6 +149,7 @@ def test_the_sheet_says_what_the_program_says(demo, bent):
     told = result(replace(demo, log=log))["lift_log"]
     assert (told["looked_at"], told["verdict"], told["hold"]) == (4, STOP, STOP)
     assert told["stages"][3]["greatest_bend_over_stop"] > 3
+    assert (told["stages"][4]["tilt"], told["stages"][4]["unread"]) == (None, len(log.stations))
     assert [s["name"] for s in told["stations"] if s["verdict"] == STOP] == [
         mark for mark, words in station_verdicts(bent, log).items() if words == STOP]  # fmt: skip
 
