@@ -22,6 +22,7 @@ from addin.files import CannotWrite, check_target, write_atomically
 from addin.guard import CannotRead
 from addin.keeping import formulas_moved
 from addin.last_issue import Changes, changes_of
+from addin.lift_log import check_not_lost
 from addin.problems import Problem
 from addin.refresh.door import InPlaceDoor
 from addin.refresh.in_place import Refreshed
@@ -100,7 +101,7 @@ def check(survey_path: Path, as_json: bool) -> None:
         _, faults, warnings = read_faults(FileDoor(survey_path))
         if not faults:
             work(FileDoor(survey_path))
-    except CannotRead as reason:
+    except (CannotRead, CannotWrite) as reason:
         _refuse(str(reason))
     except Faulty as faulty:
         faults, warnings = faulty.faults, faulty.warnings
@@ -268,6 +269,7 @@ def _check_places(survey: Path, output: Path, json_path: Path | None) -> None:
         _refuse(f"{json_path} is the estimate itself. Give another name with --json.")
     try:
         check_target(output)
+        check_not_lost(output)
     except CannotWrite as reason:
         _refuse(str(reason))
 

@@ -15,6 +15,7 @@ from addin.issue import Issue, in_use_cells, issue_bytes
 from addin.keeping import cells_to_mend, check_places
 from addin.kinds import Floats, Tracing
 from addin.layout import SHEET, SURVEY_TITLES, column_letter
+from addin.lift_log import LOG_SHEET, Log, log_of
 from addin.problems import CellRef, Problem
 from addin.reader import Reading, read_survey
 from addin.sheets import FINDINGS_SHEET, LAST_ISSUE_SHEET, TABS
@@ -29,11 +30,11 @@ OURS = tuple(title for title in TABS if title not in SURVEY_TITLES)
 """Sheets of an issued workbook, passed over when it is read again as a survey."""
 
 
-PASSED_OVER = tuple(title for title in (*OURS, FINDINGS_SHEET) if title != LAST_ISSUE_SHEET)
+PASSED_OVER = tuple(title for title in (*OURS, FINDINGS_SHEET) if title not in (LAST_ISSUE_SHEET, LOG_SHEET))
 """Those whose cells nobody looks at."""
 
 
-WHOLE = (*SURVEY_TITLES, LAST_ISSUE_SHEET)
+WHOLE = (*SURVEY_TITLES, LAST_ISSUE_SHEET, LOG_SHEET)
 """Those that are read to the last row. Of a sheet of the user's own the headings tell whether it is meant to be one."""
 
 
@@ -55,6 +56,7 @@ class Worked:
     survey: Survey
     prepared: Prepared
     found: Estimate
+    log: Log
     warnings: tuple[Problem, ...]
     holds: tuple[Problem, ...]
 
@@ -81,7 +83,8 @@ def work(door: Door) -> Worked:
 
     Raises:
         CannotRead: there is no workbook that can be read
-        CannotWrite: the survey should stay as it is, and formulas could not point at it
+        CannotWrite: the survey should stay as it is, and formulas could not point at it; or what was typed into the
+            lift log has no place in the new one
         Faulty: faults stand
     """
     sheets = door.sheets(PASSED_OVER, WHOLE)
@@ -98,7 +101,8 @@ def work(door: Door) -> Worked:
     if without := missing_rates(found.items, survey):
         raise Faulty([_missing_rate(code, rows) for code in without], warnings)
     return Worked(sheets=sheets, reading=reading, rows=rows, survey=survey, prepared=prepared, found=found,
-                  warnings=warnings, holds=tuple(unknowns(reading)))  # fmt: skip
+                  log=log_of(prepared, found, allowances, sheets), warnings=warnings,
+                  holds=tuple(unknowns(reading)))  # fmt: skip
 
 
 def issue_of(worked: Worked, issued_on: date) -> bytes:
@@ -108,8 +112,8 @@ def issue_of(worked: Worked, issued_on: date) -> bytes:
     survey = build_survey(worked.rows, kind, allowances)
     found = estimate(survey, worked.prepared, allowances, item_texts(), rules)
     return issue_bytes(Issue(
-        rows=worked.rows, survey=survey, allowances=allowances, rules=rules, found=found, warnings=worked.warnings,
-        holds=worked.holds, issued_on=issued_on,
+        rows=worked.rows, survey=survey, allowances=allowances, rules=rules, found=found, log=worked.log,
+        warnings=worked.warnings, holds=worked.holds, issued_on=issued_on,
     ))  # fmt: skip
 
 

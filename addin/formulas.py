@@ -408,6 +408,44 @@ def _product(w: _Writing, node: Any) -> str:
     raise w.cannot("the dimensions of a measured line stand side by side in its row")
 
 
+def _counted(w: _Writing, node: Any) -> str:
+    return f"COUNT({_column(w, _leaves(w, node.args))})"
+
+
+def _leaves(w: _Writing, nodes: Sequence[Any]) -> list[Any]:
+    """The entries that several nodes ask whether they are given."""
+    if any(node.op != "given" for node in nodes):
+        raise w.cannot("only entries are counted, and picked by whether they are given")
+    return [node.args[0] for node in nodes]
+
+
+def _weighted_total(w: _Writing, node: Any) -> str:
+    half = len(node.args) // 2
+    return f"SUMPRODUCT({_column(w, node.args[:half])},{_column(w, node.args[half:])})"
+
+
+def _column(w: _Writing, nodes: Sequence[Any]) -> str:
+    """The homes of several nodes, which stand below each other: a cell elsewhere that shows a blank one shows 0."""
+    return _area(w, nodes, "below each other in one column", down=1)
+
+
+def _area(w: _Writing, nodes: Sequence[Any], where: str, *, down: int = 0, along: int = 0) -> str:
+    spots = [places[0] for places in map(w.renderer.homes.of, nodes) if places]
+    starts = {(s.sheet, s.row - down * step, s.column - along * step) for step, s in enumerate(spots)}
+    if len(spots) != len(nodes) or len(starts) != 1:
+        raise w.cannot(f"what is counted, multiplied or picked stands {where}")
+    return f"{w.where(spots[0])}:{w.where(spots[-1]).rpartition('!')[2]}"
+
+
+def _picked(w: _Writing, node: Any) -> str:
+    """One cell of a row. Whether an entry is given is asked of its own cell: one that refers to it would show 0."""
+    order, choices = node.args[0], node.args[1:]
+    asked = choices[0].op == "given"
+    area = _area(w, _leaves(w, choices) if asked else choices, "side by side in one row", along=1)
+    found = f"INDEX({area},{w.plain(order)})"
+    return f"ISNUMBER({found})" if asked else found
+
+
 def _at_issue(w: _Writing, _node: Any) -> str:
     raise w.cannot("a result worked out at issue needs a cell of its own")
 
@@ -431,6 +469,9 @@ _OPERATIONS: dict[str, Callable[[_Writing, Any], str]] = {
     "at": _looked_up,
     "total by name": _summed_by_name,
     "product": _product,
+    "counted": _counted,
+    "weighted total": _weighted_total,
+    "picked": _picked,
     "at issue": _at_issue,
     "text literal": lambda w, node: w._text(node.value)[0],
     "text text or": _text_or,

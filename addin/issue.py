@@ -16,18 +16,21 @@ from openpyxl.worksheet.hyperlink import Hyperlink
 from addin import tables
 from addin.formulas import Spot, quote
 from addin.guarding import draw_kept
-from addin.kinds import Cell
+from addin.kinds import Cell, Tracing
 from addin.layout import FIRST_ROW, HEADER_ROW, JOB, SHEET
+from addin.lift_log import LOG_SHEET, Log, worked_log
+from addin.lift_log_sheet import LogSheets, draw_no_log
 from addin.marks import mark
 from addin.plan_sheet import draw_plan
 from addin.problems import CellRef, Problem
 from addin.result_book import KEPT_SHEET, STALE_FORMULA, ResultBook
-from addin.sheets import CAUTIONS, TABS, WHAT, pages
+from addin.sheets import CAUTIONS, LOG_STAGES_SHEET, LOG_WORKINGS_SHEET, TABS, WHAT, pages
 from addin.styles import LINE_HEIGHT, Styles, lines_needed, protect, set_page
 from addin.survey_book import add_survey_sheets
 from addin.surveying import CALC_UNIT, Issued
 from calc.allowances import Allowances
 from calc.estimate import Estimate
+from calc.lift_log import stage_targets
 from calc.member_rules import MemberRules
 from calc.number import Text, Traced, TracedText, value_of
 from calc.survey import Entered, Survey
@@ -47,6 +50,7 @@ class Issue:
     allowances: Allowances
     rules: MemberRules
     found: Estimate
+    log: Log
     warnings: Sequence[Problem]
     holds: Sequence[Problem]
     issued_on: date
@@ -62,9 +66,12 @@ def issue_bytes(issue: Issue) -> bytes:
     currency = str(issue.rows.job.get("currency") or "money")
     results.currency, results.money_format = currency, money_format(issue)
     _name_entries(results, issue)
-    all_pages = pages(issue.found, issue.survey, _job_texts(issue))
+    log = _log_sheets(results, issue)
+    all_pages = (*pages(issue.found, issue.survey, _job_texts(issue)), *((log.page(),) if log else ()))
     for page in all_pages:
         results.place(page)
+    if log:
+        log.place()
     results.keep_inputs()
     by_title = {page.title: page for page in all_pages}
     for title in TABS:
@@ -78,6 +85,12 @@ def issue_bytes(issue: Issue) -> bytes:
             draw_plan(results, issue.found.view, issue.found.release.heading)
         elif title == FOLLOWED_SHEET:
             _draw_followed(results, issue)
+        elif title in (LOG_SHEET, LOG_STAGES_SHEET, LOG_WORKINGS_SHEET) and log is None:
+            draw_no_log(results, title, issue.found.release.jack_heading)
+        elif title == LOG_SHEET and log:
+            log.draw_log()
+        elif title == LOG_STAGES_SHEET and log:
+            log.draw_stages()
     add_survey_sheets(
         book, results.styles, job=issue.rows.job,
         rows={title: [row.values for row in rows] for title, rows in issue.rows.tables.items()},
@@ -89,6 +102,15 @@ def issue_bytes(issue: Issue) -> bytes:
     book.active = book.sheetnames.index("Offer")
     mark(book, TABS)
     return results.content(datetime.combine(issue.issued_on, datetime.min.time()))
+
+
+def _log_sheets(results: ResultBook, issue: Issue) -> LogSheets | None:
+    """The lift log in traced numbers; None where there is nothing to compare."""
+    if not issue.log.drawn:
+        return None
+    found = worked_log(issue.log, issue.survey, issue.found, issue.allowances, Tracing())
+    targets = stage_targets(issue.log.stages, issue.found.levels.rise, issue.allowances)
+    return LogSheets(results, issue.log, found, targets, issue.found.release.jack_heading)
 
 
 def money_format(issue: Issue) -> str:

@@ -136,7 +136,8 @@ def _of_plan(planned: PlanRows) -> Iterable[Any]:
         note="One pressure a circuit: all its jacks push alike, whatever each draws; wall and beam pass on the rest.",
     )  # fmt: skip
     yield Listing(title="What a jack, its packing and its ground may take", record=planned.limits, column=4,
-                  how=False, text_span=6, shows=show("usable rated timber crushing packing pressure passing"))  # fmt: skip
+                  how=False, text_span=6,
+                  shows=show("usable rated timber crushing packing pressure passing"))  # fmt: skip
     yield Table(
         title="Hardest worked jack in every state", records=planned.states, verdict="verdict", how=False,
         shows=show(
@@ -154,26 +155,33 @@ def _carriers(planned: PlanRows) -> Iterable[Any]:
         "name section beams run pieces splices length mass", name=_NAME, section=Show(attr="section", width=12),
         splices=Show(attr="splices", total=True), length=Show(attr="length", total=True),
         mass=Show(attr="mass", total=True)))  # fmt: skip
+    by_state = {"name": _NAME, "moment": _issued("moment", format="0.0"), "span": _issued("span", format="0.00"),
+                "shear": _issued("shear", format="0.0"), "reaction": _issued("reaction", format="0.0"), **_USES,
+                **_USE}  # fmt: skip
     yield Table(
         title="Walls in every state, all beams together", records=planned.beams, verdict="verdict", how=False,
         shows=show(
-            "name state section beams accident factor span moment bent tie critical slenderness curve left plain shear "
-            "sheared shear_strength flanges taken bending reaction bearing sag bends bends_most by_bending by_shear "
-            "by_web by_deflection use verdict", name=_NAME, section=Show(attr="section", width=9.3),
-            beams=_issued("beams", format="0"), accident=_issued("accident", format="0"),
-            sag=_issued("sag", format="0.000"), critical=Show(attr="critical", format="#,##0"), moment=_issued("moment", format="0.0"),
-            span=_issued("span", format="0.00"), shear=_issued("shear", format="0.0"),
-            reaction=_issued("reaction", format="0.0"), bends=Show(attr="bends", format="0.0000"),
-            bends_most=Show(attr="bends_most", format="0.0000"), **_USES, **_USE),
+            "name state section moment shear span reaction by_bending by_shear by_web by_deflection use verdict",
+            section=Show(attr="section", width=9.3), **by_state),
         note="IS 800:2007 cl. 8.2.1.2, 8.2.2, 8.4.1, 8.7.3.1, 8.7.4, 9.2.2; deflection by common practice, no source.",
     )  # fmt: skip
+    yield Table(
+        title="Workings of these", records=planned.beams, how=False, shows=show(
+            "name state beams accident factor bent tie critical slenderness curve left plain sheared shear_strength "
+            "flanges taken bending bearing sag bends bends_most", name=_NAME, state=_USE["state"],
+            beams=_issued("beams", format="0"), accident=_issued("accident", format="0"),
+            critical=Show(attr="critical", format="#,##0"), sag=_issued("sag", format="0.000"),
+            bends=Show(attr="bends", format="0.0000"), bends_most=Show(attr="bends_most", format="0.0000")))  # fmt: skip
+    figures = {attr: _issued(attr, format="0.0000") for attr in ("depth", "width", "web", "flange", "root", "straight")}
+    moduli = {attr: _issued(attr, format=_SMALL) for attr in ("ixx", "iyy", "zex", "zpx")}
+    yield Table(title="Sections, from their table", records=planned.sections, how=False, shows=show(
+        "name mass area depth width web flange root straight ixx iyy zex zpx source",
+        name=Show(attr="name", title="Section", width=10), mass=_issued("mass", format="0.0", width=12),
+        area=_issued("area", format="0.00000"), source=Show(attr="source", width=36, span=4), **figures, **moduli))
     yield Table(title="Strength of one beam of each section", records=planned.sections, how=False, shows=show(
-        "name mass area depth width web flange root straight ixx iyy zex zpx sideways twist warping plastic shear "
-        "flanges web_bearing web_slenderness web_curve web_share web_buckling over_jack source", name=Show(attr="name", title="Section", width=10),
-        source=Show(attr="source", width=36, span=4), area=_issued("area", format="0.00000"),
-        **{attr: _issued(attr, format="0.0000") for attr in ("depth", "width", "web", "flange", "root", "straight")},
-        **{attr: _issued(attr, format=_SMALL) for attr in ("ixx", "iyy", "zex", "zpx")},
-        mass=_issued("mass", format="0.0", width=12)))  # fmt: skip
+        "name sideways twist warping plastic shear flanges web_bearing web_slenderness web_curve web_share "
+        "web_buckling over_jack", name=Show(attr="name", title="Section", width=10),
+        sideways=Show(attr="sideways", width=12)))  # fmt: skip
     yield Table(title="Needles of twin beams", records=planned.needles, verdict="verdict", how=False, shows=show(
         "name section spacing lifted length thickness span load moment bending shear shear_strength bearing "
         "bearing_most use verdict", name=_NAME, section=Show(attr="section", width=12), **_USE))  # fmt: skip

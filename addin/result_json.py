@@ -8,9 +8,12 @@ from datetime import date
 from typing import Any
 
 from addin.estimating import Worked
+from addin.kinds import Floats
 from addin.last_issue import Changes
+from addin.lift_log import worked_log
 from addin.lifting_json import lifting_data
 from addin.problems import Problem
+from addin.surveying import build_allowances
 from calc.jack_plan_rows import JackPlan
 from calc.number import text_of
 from calc.settlement_rows import Settlement
@@ -109,6 +112,7 @@ def result(worked: Worked) -> dict[str, Any]:
              "unit": c.unit, "utilisation": c.utilisation, "verdict": text_of(c.verdict), "source": c.source}
             for c in found.checks
         ],
+        "lift_log": _lift_log(worked),
         "faults": [],
         "warnings": problems(worked.warnings),
         "holds": problems(worked.holds),
@@ -194,6 +198,33 @@ def _levelling(found: Settlement) -> dict[str, Any]:
             {"call": s.call, "station": s.name, "stroke_m": s.stroke, "lifted_m": s.lifted} for s in found.strokes
         ],
         "why_no_strokes": found.why_not,
+    }  # fmt: skip
+
+
+def _lift_log(worked: Worked) -> dict[str, Any]:
+    """The stations and stages of the log, and what has been entered so far comes to."""
+    log = worked.log
+    if not log.drawn:
+        return {"stations": [], "stages": [], "without_stations": list(log.without)}
+    found = worked_log(log, worked.survey, worked.found, build_allowances(worked.rows, Floats()), Floats())
+    names = [station.name for station in log.stations]
+    return {
+        "stations": [
+            {"name": station.name, "member": station.member, "x_m": station.x, "y_m": station.y, "neighbours":
+                [names[b if a == at else a] for a, b in log.pairs if at in (a, b)], "verdict": text_of(row.verdict)}
+            for at, (station, row) in enumerate(zip(log.stations, found.movement.verdicts, strict=True))
+        ],
+        "stages": [
+            {"name": name, "read": int(_float(row.read)), "unread": int(_float(row.unread)),
+             # Of what was not read to the last station, a figure would say more than is known.
+             **{key: None if _float(row.unread) > 0 else value for key, value in
+                (("mean_rise_m", row.mean), ("tilt", row.tilt), ("greatest_bend_over_stop", row.share))},
+             "verdict": text_of(row.verdict), "hold": text_of(row.hold)}
+            for name, row in zip(log.stages, found.stages, strict=True)
+        ],
+        "looked_at": int(_float(found.site.looked_at)), "entries": len(log.typed),
+        "without_stations": list(log.without),
+        "verdict": text_of(found.verdict), "hold": text_of(found.hold),
     }  # fmt: skip
 
 

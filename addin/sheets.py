@@ -28,14 +28,18 @@ from calc.survey import Survey
 from calc.take_down_rows import MemberTotal, StoreyBlock
 
 TABS = (
-    "Contents", "Offer", "Bill", "Since issue", "Measurement", "Rise", "Plan", "Jacks", "Lifting", "Jack checks",
-    "Carrier beams", LEVELLING_SHEET, "Loads", "Ground check", "Checks", "Basis", "Followed through", "Workings",
-    "Own loads", "Geometry", "Centre", LIFT_WORKINGS_SHEET, "Plan data", "At issue",
+    "Contents", "Offer", "Bill", "Since issue", "Measurement", "Rise", "Plan", "Jacks", "Lifting", "Lift log",
+    "Jack checks", "Carrier beams", LEVELLING_SHEET, "Loads", "Ground check", "Checks", "Basis", "Followed through",
+    "Workings", "Own loads", "Geometry", "Centre", LIFT_WORKINGS_SHEET, "Plan data", "Log stages", "Log workings",
+    "At issue",
 )  # fmt: skip
 """Result sheets in the order of their tabs."""
 
 PLAN_DATA_SHEET = "Plan data"
 """The result sheet whose cells the plan is drawn from."""
+
+LOG_STAGES_SHEET, LOG_WORKINGS_SHEET = "Log stages", "Log workings"
+"""The result sheets behind the lift log."""
 
 LAST_ISSUE_SHEET = "Since issue"
 """The result sheet that keeps the bill as it was issued."""
@@ -55,6 +59,7 @@ WHAT = {
     "Carrier beams": "Beams to buy or hire, their strength in every state; masonry, needles and collars",
     LIFTING_SHEET: WHAT_LIFTING,
     LEVELLING_SHEET: WHAT_IT_SAYS,
+    "Lift log": "For the day of the lift: type what is read at each stage, see deviation, tilt and a verdict at once",
     "Loads": "What each wall and column carries, storey by storey; the house total; what stays",
     "Ground check": "Pressure under each wall before, trenched, on jacks and after",
     "Checks": "Every check with demand, capacity and verdict; what is missing before the house may be lifted",
@@ -66,6 +71,9 @@ WHAT = {
     "Centre": "Centre of what is lifted, part by part",
     LIFT_WORKINGS_SHEET: WHAT_LIFT_WORKINGS,
     "Plan data": "Where every stroke and mark of the plan stands",
+    "Log stages": "Lift log stage by stage: plane, tilt, bend, state of what is entered (0 within the limits "
+    "set, 1 correct it, 2 STOP, 4 not measured)",
+    "Log workings": "Lift log at the stage looked at: plane, each station off it, bend of neighbours, verdicts",
     "At issue": "What was worked out when this workbook was issued, and whether it still holds",
 }
 

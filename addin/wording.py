@@ -150,6 +150,12 @@ def _phrase(node: Traced, labels: Labels, leaf: Leaf) -> tuple[str, int]:
             return (part(args[0]), PHRASE) if len(args) == 1 else (f"total of {len(args)} figures", PHRASE)
         case "maximum" | "minimum" if len(args) > MOST_TOLD:
             return f"{_NAMES[node.op]}{len(args)} figures", PHRASE
+        case "counted":
+            return f"how many of {len(args)} entries are given", PHRASE
+        case "weighted total":
+            return f"sum of {len(args) // 2} products", PHRASE
+        case "picked":
+            return f"that of {part(args[0])}, of {len(args) - 1}", PHRASE
         case "both" | "either":
             return (" and " if node.op == "both" else " or ").join(map(part, args)), PHRASE
         case _:

@@ -195,3 +195,5 @@ class Allowances:
     level_step: Number = quantity("m", "strokes that level a house are multiples of this")
     slope_left: Number = quantity("-", "slope each way that may stay when a settled house is levelled")
     level_most: Number = quantity("m", "highest less lowest station beyond which a reading was taken wrong")
+    lift_stage: Number = quantity("m", "rise from one stage of the lift log to the next")
+    crack_widening: Number = quantity("m", "widening of a crack since before the lift that stops it")

@@ -57,12 +57,16 @@ class PairRow:
     one: Name = note("station")
     other: Name = note("its neighbour")
     measured: Number = quantity("No", "1 where both were read, else 0")
+    east: Number = quantity("m", "of the first, seen from the other")
+    north: Number = quantity("m", "of the first, seen from the other")
     distance: Number = quantity("m", "between them on plan")
     difference: Number = quantity("m", "difference of what they have risen, tilt and all")
-    bend: Number = quantity("m", "difference of what they lie off the plane, always positive")
+    off: Number = quantity("m", "difference of what they lie off the plane")
+    bend: Number = quantity("m", "the same, always positive")
     distortion: Number = quantity("-", "bend over distance")
     alarm: Number = quantity("m", "bend that is corrected")
     stop: Number = quantity("m", "bend that stops the lift")
+    share: Number = quantity("-", "bend over the bend that stops the lift")
     corrects: Number = quantity("No", "1 where the bend is over the alarm")
     stops: Number = quantity("No", "1 where the bend is over the stop")
 
@@ -74,6 +78,7 @@ class StationVerdict:
     name: Name = note("station")
     bend: Number = quantity("m", "greatest bend to a neighbour")
     distortion: Number = quantity("-", "greatest distortion to a neighbour")
+    share: Number = quantity("-", "greatest bend over the bend that stops the lift there")
     unread: Number = quantity("No", "neighbours that were not read")
     over_stop: Number = quantity("No", "neighbours it is bent from by more than the stop")
     over_alarm: Number = quantity("No", "neighbours it is bent from by more than the alarm")
@@ -126,14 +131,14 @@ def stop_difference(plain: Number, masonry: Text, mortar: Text) -> Number:
 
 
 def is_weak(masonry: Text, mortar: Text) -> Truth:
-    """Whether a wall bears half the difference: rubble, and mud, lime or unknown mortar.
+    """Whether a wall takes half the difference only: rubble, mud, or mortar of mud or lime or not known.
 
     Args:
         masonry: kind of masonry
         mortar: mortar of the wall
 
-    >>> is_weak("Brick masonry", "unknown"), is_weak("Brick masonry", "cement 1:6")
-    (True, False)
+    >>> is_weak("Brick masonry", "unknown")
+    True
     """
     return either(*(same(masonry, word) for word in WEAK_MASONRY), *(same(mortar, word) for word in WEAK_MORTAR))
 
@@ -168,8 +173,9 @@ def _pair(
     # The alarm keeps its share of the stop where the fixed difference governs, or stations far apart had no warning.
     alarm = stop * limits.alarm / limits.stop
     return PairRow(
-        one=one.name, other=other.name, measured=measured, distance=distance, difference=difference, bend=bend,
-        distortion=ratio(bend, distance, 0), alarm=alarm, stop=stop,
+        one=one.name, other=other.name, measured=measured, east=east, north=north, distance=distance,
+        difference=difference, off=off, bend=bend,
+        distortion=ratio(bend, distance, 0), alarm=alarm, stop=stop, share=ratio(bend, stop, 0),
         corrects=where(within(bend, alarm), 0, 1), stops=where(within(bend, stop), 0, 1),
     )  # fmt: skip
 
@@ -188,7 +194,8 @@ def station_verdict(row: StationRow, pairs: Sequence[PairRow]) -> StationVerdict
     moved = word_where(stopped > 0, STOP, word_where(corrected > 0, CORRECT, WITHIN))
     seen = word_where(unread > 0, NEIGHBOUR_NOT_MEASURED, moved)
     return StationVerdict(
-        name=row.name, bend=most, distortion=maximum(0, *(pair.distortion for pair in mine)), unread=unread,
+        name=row.name, bend=most, distortion=maximum(0, *(pair.distortion for pair in mine)),
+        share=maximum(0, *(pair.share for pair in mine)), unread=unread,
         over_stop=stopped, over_alarm=corrected, moved=moved, seen=seen,
         stops=where(either(stopped > 0, unread > 0, row.measured <= 0), 1, 0),
         verdict=word_where(row.measured > 0, seen, NOT_MEASURED),

@@ -1,7 +1,8 @@
 """Kinds of number: the same formula gives a result, a live formula or a dimension check.
 
 Covers   what a formula of calc may use besides + - * / **: ceil, maximum, minimum, sqrt, cosine, where, ratio, rounded,
-         rounded_up_to, total, comparison of texts, look-up by name, and results frozen at issue.
+         rounded_up_to, total, counted, weighted_total, picked, comparison of texts, look-up by name, and
+         results frozen at issue.
          Three kinds pass through: float (the result), Traced (the value and where it came from), and any
          quantity with `m_as` (value and unit; this module does not import the units library).
 Not      how a traced number is written into a cell or a sentence.
@@ -421,6 +422,43 @@ def total(numbers: Iterable[Any]) -> Any:
         nodes = tuple(map(_lift, terms))
         return Traced(_sum(node.value for node in nodes), "total", nodes)
     return _sum(terms)
+
+
+def counted(truths: Sequence[Truth]) -> Any:
+    """How many of several entries are given.
+
+    >>> counted([True, False, True])
+    2.0
+    """
+    if _is_traced(truths):
+        nodes = tuple(map(_lift, truths))
+        return Traced(float(sum(bool(node.value) for node in nodes)), "counted", nodes)
+    return float(sum(bool(truth) for truth in truths))
+
+
+def weighted_total(weights: Sequence[Any], numbers: Sequence[Any]) -> Any:
+    """The sum of products, pair by pair; a workbook multiplies two columns without a cell for each product.
+
+    >>> weighted_total([1.0, 2.0], [3.0, 4.0])
+    11.0
+    """
+    if _is_traced(weights) or _is_traced(numbers):
+        ones, others = tuple(map(_lift, weights)), tuple(map(_lift, numbers))
+        result = _sum(one.value * other.value for one, other in zip(ones, others, strict=True))
+        return Traced(result, "weighted total", (*ones, *others))
+    return total(one * other for one, other in zip(weights, numbers, strict=True))
+
+
+def picked(choices: Sequence[Any], order: Any) -> Any:
+    """The one of several numbers or truths that stands at a place, from 1; a workbook looks along the row they fill.
+
+    >>> picked([0.1, 0.2, 0.4], 3)
+    0.4
+    """
+    chosen = choices[int(value_of(order)) - 1]
+    if _is_traced(choices) or _is_traced((order,)):
+        return Traced(_lift(chosen).value, "picked", (_lift(order), *map(_lift, choices)))
+    return chosen
 
 
 def product(*numbers: Any) -> Any:

@@ -41,6 +41,7 @@ class StationPart:
 class StationOff:
     """One station from the middle of all that were read, and its products; all 0 where it was not read."""
 
+    name: Name = note("station")
     east: Number = quantity("m", "east of the middle")
     north: Number = quantity("m", "north of the middle")
     up: Number = quantity("m", "risen more than the mean")
@@ -49,6 +50,19 @@ class StationOff:
     yy: Number = quantity("m2", "north squared")
     xr: Number = quantity("m2", "east times up")
     yr: Number = quantity("m2", "north times up")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Spread:
+    """How stations spread about their middle: whether a plane can be told from a line."""
+
+    sum_xx: Number = quantity("m2", "sum of squares east of the middle")
+    sum_xy: Number = quantity("m2", "sum of products east and north")
+    sum_yy: Number = quantity("m2", "sum of squares north of the middle")
+    whole: Number = quantity("m2", "sum of squares both ways")
+    both_ways: Number = quantity("m4", "what the two directions are told apart by")
+    spread: Number = quantity("-", "1 where stations spread alike both ways, 0 where all stand in one line")
+    known: Number = quantity("No", "1 where they do not stand in one line, else 0")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -66,6 +80,8 @@ class Plane:
     sum_yy: Number = quantity("m2", "sum of squares north of the middle")
     sum_xr: Number = quantity("m2", "sum of products east and risen")
     sum_yr: Number = quantity("m2", "sum of products north and risen")
+    whole: Number = quantity("m2", "sum of squares both ways")
+    both_ways: Number = quantity("m4", "what the two directions are told apart by")
     spread: Number = quantity("-", "1 where stations spread alike both ways, 0 where all stand in one line")
     slope_x: Number = quantity("-", "rise for each metre east")
     slope_y: Number = quantity("-", "rise for each metre north")
@@ -102,17 +118,45 @@ def plane_of(readings: Sequence[StationReading]) -> Plane:
     offs = tuple(_off(part, x, y, risen) for part in parts)
     sum_xx, sum_xy, sum_yy = total([o.xx for o in offs]), total([o.xy for o in offs]), total([o.yy for o in offs])
     sum_xr, sum_yr = total([o.xr for o in offs]), total([o.yr for o in offs])
-    whole, both_ways = sum_xx + sum_yy, sum_xx * sum_yy - sum_xy * sum_xy
-    spread = ratio(4 * both_ways, whole * whole, 0)
-    in_plane = rounded(spread, 9) > 0
-    slope_x = where(in_plane, ratio(sum_xr * sum_yy - sum_yr * sum_xy, both_ways, 0), ratio(sum_xr, whole, 0))
-    slope_y = where(in_plane, ratio(sum_yr * sum_xx - sum_xr * sum_xy, both_ways, 0), ratio(sum_yr, whole, 0))
+    spread = spread_of(sum_xx, sum_xy, sum_yy)
+    slope_x, slope_y = slopes_of(spread, sum_xr, sum_yr)
     return Plane(
         parts=parts, offs=offs, read=read, x=x, y=y, risen=risen, sum_xx=sum_xx, sum_xy=sum_xy, sum_yy=sum_yy,
-        sum_xr=sum_xr, sum_yr=sum_yr,
-        spread=spread, slope_x=slope_x, slope_y=slope_y, tilt=sqrt(slope_x * slope_x + slope_y * slope_y),
-        known=where(in_plane, 1, 0),
+        sum_xr=sum_xr, sum_yr=sum_yr, whole=spread.whole, both_ways=spread.both_ways, spread=spread.spread,
+        slope_x=slope_x, slope_y=slope_y, tilt=sqrt(slope_x * slope_x + slope_y * slope_y), known=spread.known,
     )  # fmt: skip
+
+
+def spread_of(sum_xx: Number, sum_xy: Number, sum_yy: Number) -> Spread:
+    """How stations spread, from their sums about their middle.
+
+    Args:
+        sum_xx: sum of squares east of the middle [m2]
+        sum_xy: sum of products east and north [m2]
+        sum_yy: sum of squares north of the middle [m2]
+    """
+    whole, both_ways = sum_xx + sum_yy, sum_xx * sum_yy - sum_xy * sum_xy
+    spread = ratio(4 * both_ways, whole * whole, 0)
+    return Spread(sum_xx=sum_xx, sum_xy=sum_xy, sum_yy=sum_yy, whole=whole, both_ways=both_ways, spread=spread,
+                  known=where(rounded(spread, 9) > 0, 1, 0))  # fmt: skip
+
+
+def slopes_of(spread: Spread, sum_xr: Number, sum_yr: Number) -> tuple[Number, Number]:
+    """Slopes east and north of the plane; where all stations stand in one line, along that line [-].
+
+    Args:
+        spread: of the stations
+        sum_xr: sum of products east and risen [m2]
+        sum_yr: sum of products north and risen [m2]
+
+    >>> slopes_of(spread_of(8.0, 0.0, 2.0), 0.016, 0.001)
+    (0.002, 0.0005)
+    """
+    s = spread
+    return (
+        where(s.known > 0, ratio(sum_xr * s.sum_yy - sum_yr * s.sum_xy, s.both_ways, 0), ratio(sum_xr, s.whole, 0)),
+        where(s.known > 0, ratio(sum_yr * s.sum_xx - sum_xr * s.sum_xy, s.both_ways, 0), ratio(sum_yr, s.whole, 0)),
+    )
 
 
 def _part(reading: StationReading) -> StationPart:
@@ -124,7 +168,7 @@ def _part(reading: StationReading) -> StationPart:
 def _off(part: StationPart, x: Number, y: Number, risen: Number) -> StationOff:
     east, north = part.x - x * part.measured, part.y - y * part.measured
     up = part.risen - risen * part.measured
-    return StationOff(east=east, north=north, up=up, xx=east * east, xy=east * north, yy=north * north,
+    return StationOff(name=part.name, east=east, north=north, up=up, xx=east * east, xy=east * north, yy=north * north,
                       xr=east * up, yr=north * up)  # fmt: skip
 
 

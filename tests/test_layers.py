@@ -233,6 +233,7 @@ SOLVERS = {
     "placing_paths": "ways along a wall, worked out at issue",
     "placing_search": "where jacks go, worked out at issue",
     "placing_reasons": "why there is no layout, worked out at issue",
+    "log_stations": "who is next to whom among the jacks, worked out at issue",
     "quantities_outline": "the outside of the house on plan, worked out at issue",
     "number": "the verbs themselves",
     "errors": "what raises",

@@ -21,6 +21,7 @@ from calc.number import (
     both,
     ceil,
     cosine,
+    counted,
     either,
     maximum,
     minimum,
@@ -31,6 +32,7 @@ from calc.number import (
     same,
     sqrt,
     total,
+    weighted_total,
     where,
     within,
     word_where,
@@ -99,12 +101,13 @@ def recipe(rng: random.Random, depth: int) -> Recipe:
         return (rng.choice(("numbers", "lengths", "optional", "numbers")), rng.randrange(ROWS))
     deeper = depth - 1
     verb = rng.choice((*"+-*/+-*/", "negative", "power", "ceil", "rounded", "up to", "maximum", "minimum", "sqrt",
-                       "cosine", "where", "ratio", "total", "run", "at", "by name", "product"))  # fmt: skip
+                       "cosine", "where", "ratio", "total", "run", "at", "by name", "product",
+                       "counted", "squares"))  # fmt: skip
     if verb in ("power", "rounded"):
         return (verb, recipe(rng, deeper), rng.choice((2, 3, -1) if verb == "power" else (0, 2, 9)))
     if verb in ("maximum", "minimum", "total", "product"):
         return (verb, *(recipe(rng, deeper) for _ in range(rng.choice((1, 2, 3)))))
-    if verb in ("at", "by name", "run"):
+    if verb in ("at", "by name", "run", "counted", "squares"):
         return (verb, rng.randrange(ROWS), rng.randrange(ROWS))
     if verb == "where":
         return (verb, truth(rng, deeper), recipe(rng, deeper), recipe(rng, deeper))
@@ -168,6 +171,12 @@ class Runner:
         if verb == "run":
             low, high = sorted(args)
             return total(given.numbers[low : high + 1])
+        if verb == "counted":
+            low, high = sorted(args)
+            return counted(given.given[low : high + 1])
+        if verb == "squares":
+            low, high = sorted(args)
+            return weighted_total(given.numbers[low : high + 1], given.numbers[low : high + 1])
         if verb in ("power", "rounded"):
             value = self(args[0])
             return value ** args[1] if verb == "power" else rounded(value, args[1])

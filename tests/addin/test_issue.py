@@ -73,11 +73,12 @@ def test_formulas_hold_no_constant_but_0_1_2_and_4(demo_book):
     assert strange == []
 
 
-_CELL = r"[A-Za-z]+![A-Z]+[0-9]+"
+_CELL = r"(?:[A-Za-z]+|'[A-Za-z ]+')!\$?[A-Z]+\$?[0-9]+"
+_BLANK = r"(?:IF\([^()]*(?:\([^()]*\))?,(?:[a-z_]+|0),NA\(\)\)|0)"
 _CONVERSION = re.compile(
-    rf"=(?:IF\(ISNUMBER\({_CELL}\),)?{_CELL}/(?:1000|100)(?:,IF\([^()]*(?:\([^()]*\))?,(?:[a-z_]+|0),NA\(\)\)\))?"
+    rf"=(?:IF\(ISNUMBER\({_CELL}\),)?{_CELL}/(?:1000|100)(?:,{_BLANK}\))?|=(?:{_CELL}|[a-z_]+)\*1000"
 )
-"""Cells that do nothing but convert an entry from its column's unit, or take what a blank stands for."""
+"""Cells that do nothing but convert an entry from its column's unit, or take what a blank stands for; m in mm."""
 
 
 def _constants(formula: str) -> list[str]:
@@ -102,8 +103,8 @@ def test_checks_that_say_stop_are_added_up_as_one_column(demo_book):
 def test_only_functions_of_2010_are_used(demo_book):
     used = {name for _, f in demo_book.formulas() for name in re.findall(r"([A-Z][A-Z0-9.]+)\(", f)}
     assert used <= {
-        "ABS", "AND", "CEILING", "COS", "COUNTA", "COUNTIF", "EXACT", "IF", "INDEX", "ISNUMBER", "LEFT", "MATCH", "MAX",
-        "MIN", "NA", "OR", "PRODUCT", "RADIANS", "ROUND", "ROW", "SQRT", "SUM", "SUMIFS",
+        "ABS", "AND", "CEILING", "COS", "COUNT", "COUNTA", "COUNTIF", "EXACT", "IF", "INDEX", "ISNUMBER", "LEFT",
+        "MATCH", "MAX", "MIN", "NA", "OR", "PRODUCT", "RADIANS", "ROUND", "ROW", "SQRT", "SUM", "SUMIFS", "SUMPRODUCT",
     }  # fmt: skip
 
 
@@ -174,6 +175,10 @@ MIXED = (
     ("Geometry", "Letter lines", "E"),  # the first line has none before it
     ("Geometry", "Number lines", "E"),
     ("Geometry", "Rooms as entered", "FG"),  # what a blank stands for depends on what lies over the room
+    ("Log workings", "Stages", "D"),  # preload is at no rise, breakaway at one of its own
+    ("Log workings", "Neighbours", "CDEGH"),  # one row a pair of stations, wherever each has its row
+    ("Log workings", "Stations and their neighbours", "BCDEFG"),  # as many as each has
+    ("Log workings", "Things entered or found", "B"),  # one row a row of Log stages
     ("Geometry", "Members", "DEFGHIJ"),  # walls, beams, columns and slabs
 )
 
@@ -261,7 +266,7 @@ def _traced_issue(worked: Worked) -> Issue:
     survey = build_survey(worked.rows, kind, allowances)
     rules = build_rules(worked.rows, kind)
     found = estimate(survey, worked.prepared, allowances, item_texts(), rules)
-    return Issue(rows=worked.rows, survey=survey, allowances=allowances, rules=rules, found=found,
+    return Issue(rows=worked.rows, survey=survey, allowances=allowances, rules=rules, found=found, log=worked.log,
                  warnings=worked.warnings, holds=worked.holds, issued_on=DAY)  # fmt: skip
 
 

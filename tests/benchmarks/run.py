@@ -121,7 +121,7 @@ def lines() -> Iterator[tuple[str, str]]:
         yield "calculation, traced / floats", f"{runs['traced'] / runs['floats']:.1f} times"
 
         found = estimate(entries, worked.prepared, allowances, texts, rules)
-        issue = Issue(rows=worked.rows, survey=entries, allowances=allowances, rules=rules, found=found,
+        issue = Issue(rows=worked.rows, survey=entries, allowances=allowances, rules=rules, found=found, log=worked.log,
                       warnings=worked.warnings, holds=worked.holds, issued_on=DAY)  # fmt: skip
         ours, theirs = timed(lambda: issue_bytes(issue))[0], timed(same_cells(issue_bytes(issue)))[0]
         yield "writing the workbook", f"{ours * 1e3:.0f} ms"

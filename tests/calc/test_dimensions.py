@@ -24,13 +24,17 @@ SOLVERS = {"outlines", "skeletons", "nearby", "plan", "plan_rows", "plan_slabs",
            "levelling", "stations", "beam_loads", "beam_on_jacks", "beam_cases", "beam_batch", "complementarity",
            "placing", "placing_paths", "placing_reasons", "placing_rules", "placing_search", "jack_lines", "jack_plan",
            "jack_plan_rows", "jack_plan_walls", "jack_walls", "jack_columns", "jack_on_bases", "jack_steering",
-           "jack_sections", "jack_supports", "circuit_bands", "reseating", "lifting_stations"}  # fmt: skip
+           "jack_sections", "jack_supports", "circuit_bands", "reseating", "lifting_stations",
+           "log_stations"}  # fmt: skip
 """Modules that take floats by design: geometry, who gets how much, searches, choices out of a list."""
 
 WORKED_OUT = (".planned.plan", ".planned.members", ".planned.jacks", ".planned.circuits", ".planned.steering")
 """Records of the jack plan: floats, worked out at issue."""
 
-RUN_ELSEWHERE = dict.fromkeys(("movement", "tilt", "strokes", "stability"), "tests/calc/test_lift_kinds")
+RUN_ELSEWHERE = {
+    **dict.fromkeys(("movement", "tilt", "strokes", "stability"), "tests/calc/test_lift_kinds"),
+    "lift_log": "tests/calc/test_lift_log",
+}
 """Formulas the estimate does not call, and where they are run in quantities."""
 
 NOT_RUN = {
@@ -63,6 +67,7 @@ NOT_RUN = {
     "walls.line_offset": "run when the survey is put together; tested below",
     "number.literal": "makes traced numbers",
     "number.entry": "makes traced numbers",
+    **dict.fromkeys(("number.counted", "number.weighted_total", "number.picked"), "of the lift log: test_lift_log"),
 }
 
 
