@@ -171,7 +171,8 @@ def _carriers(planned: PlanRows) -> Iterable[Any]:
             "flanges taken bending bearing sag bends bends_most", name=_NAME, state=_USE["state"],
             beams=_issued("beams", format="0"), accident=_issued("accident", format="0"),
             critical=Show(attr="critical", format="#,##0"), sag=_issued("sag", format="0.000"),
-            bends=Show(attr="bends", format="0.0000"), bends_most=Show(attr="bends_most", format="0.0000")))  # fmt: skip
+            bends=Show(attr="bends", format="0.0000"),
+            bends_most=Show(attr="bends_most", format="0.0000")))  # fmt: skip
     figures = {attr: _issued(attr, format="0.0000") for attr in ("depth", "width", "web", "flange", "root", "straight")}
     moduli = {attr: _issued(attr, format=_SMALL) for attr in ("ixx", "iyy", "zex", "zpx")}
     yield Table(title="Sections, from their table", records=planned.sections, how=False, shows=show(
