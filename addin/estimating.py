@@ -78,8 +78,12 @@ def _faults(sheets: Sequence[SheetRead]) -> tuple[Reading, tuple[Problem, ...], 
     return reading, tuple(faults), (*reading.warnings, *warnings)
 
 
-def work(door: Door) -> Worked:
+def work(door: Door, *, planned: bool = True) -> Worked:
     """Read a survey and work it through.
+
+    Args:
+        door: the way to its workbook
+        planned: whether jacks are placed; without a plan they are counted by load and spacing alone
 
     Raises:
         CannotRead: there is no workbook that can be read
@@ -96,7 +100,7 @@ def work(door: Door) -> Worked:
     rows = issued(reading, keep_rows=door.keeps_rows)
     allowances, rules = build_allowances(rows, Floats()), build_rules(rows, Floats())
     survey = build_survey(rows, Floats(), allowances)
-    prepared = prepare(survey, allowances, tables.plan_basis(rules))
+    prepared = prepare(survey, allowances, tables.plan_basis(rules) if planned else None)
     found = estimate(survey, prepared, allowances, item_texts(), rules)
     if without := missing_rates(found.items, survey):
         raise Faulty([_missing_rate(code, rows) for code in without], warnings)

@@ -1,8 +1,8 @@
 """Field helpers for the records: the unit a number is stored in, and what it means.
 
 Covers   the one statement of each field's unit; headings, dimension tests and documents read it.
-Units    m, m2, m3, kN, kN/m, kN/m2, kN/m3, kN m, m/kN, m4, deg, m/s, kN s2/m4, day, kg, No, -,
-         money (the job's currency).
+Units    m, m2, m3, m4, 1/m, kN, kN/m, kN/m2, kN/m3, kN m, kN m2, kN m3, kN m4, m/kN, deg, m/s, kN s2/m4, day, kg,
+         No, -, money (the job's currency).
 """
 
 from dataclasses import field, fields

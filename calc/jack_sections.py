@@ -1,6 +1,6 @@
 """Carrier beams of a whole house: at most two sections, the lightest that hold, what is in the store preferred.
 
-Covers   the demands of a wall in every state, which sections hold under each wall, the best one or two for the job.
+Covers   the demands of a wall in every state, the best one or two sections for the job, the section of needles.
 Not      the strengths (carrier_beams) and what is bought (beam_splices).
 Signs    as in carrier_beams.
 Units    m, kN, kN m, kg.
@@ -10,8 +10,12 @@ Sources  load factors as rows of the member rules; two sections on a job at most
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import combinations
 
+from calc.allowances import Allowances
+from calc.beam_choice import worst_check
 from calc.carrier_beams import BeamDemand
+from calc.carrier_sections import CarrierSection, carrier
 from calc.jack_plan_rows import MemberState
+from calc.lift_works import needle_forces
 from calc.member_rules import SteelRules
 from calc.number import Number, value_of
 
@@ -108,3 +112,34 @@ def _counted(
     length = sum(lengths[wall] for wall, section in served.items() if section == name)
     there = min(length, stored.get(name, 0.0))
     return masses[name] * (length - there + STORE_SHARE * there)
+
+
+def needle_section(
+    load: Number, length: Number, thickness: Number, sections: Sequence[CarrierSection], allow: Allowances,
+    rules: SteelRules,
+) -> str:  # fmt: skip
+    """Name of the lightest section for a needle; of the strongest where none holds.
+
+    Args:
+        load: of the wall in the lift [kN]
+        length: of the wall [m]
+        thickness: of the wall [m]
+        sections: of the table, as floats
+        allow: the allowances
+        rules: figures of the code, as floats
+    """
+    span, _, moment, shear = (_plain(part) for part in needle_forces(load, length, thickness, allow))
+    demand = BeamDemand(moment=moment, shear=shear, reaction=0.0, deflection_load=0.0, span=span, restraint=0.0,
+                        bearing=1.0, sides=2)  # fmt: skip
+    factor = value_of(rules.load_factor)
+    beams = [carrier(section, 1, 0.0, 0, 0.0, rules) for section in sections]
+    holding = [beam for beam in beams if value_of(worst_check(beam, [(demand, factor)], rules).holds) == 1]
+    if holding:
+        return min(holding, key=lambda beam: value_of(beam.mass)).section.name
+    return max(beams, key=lambda beam: value_of(beam.mass)).section.name
+
+
+def _plain(number: Number) -> float:
+    """As a float in calc's unit."""
+    value = value_of(number)
+    return float(value.m if hasattr(value, "m") else value)

@@ -253,7 +253,7 @@ def jack_totals(
         ground_plan: area of the ground floor on centre lines [m2]
         usable: usable load of one jack [kN]
         allow: the allowances
-        inputs: numbers of the house a plan rests on; none without a plan
+        inputs: numbers of the house a plan rests on, each in its own unit; none without a plan [-]
     """
     count, by_load = total([row.count for row in rows]), total([row.by_load for row in rows])
     planned = at_issue(value_of(count) if inputs else 0.0, *inputs, like=count)

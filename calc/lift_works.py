@@ -8,17 +8,15 @@ Units    m, kN, kN/m, kN/m2, kN m, day.
 Sources  arch over an opening: statics; stresses as allowances with their source.
 """
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 from calc.allowances import Allowances
-from calc.beam_choice import worst_check
-from calc.carrier_beams import BeamDemand, bending_strength, shear_resistance
-from calc.carrier_sections import CarrierSection, carrier
+from calc.carrier_beams import bending_strength, shear_resistance
+from calc.carrier_sections import CarrierSection
 from calc.fields import note, quantity
 from calc.jack_plan_rows import MemberPlan
 from calc.member_rules import SteelRules
-from calc.number import Name, Number, Text, maximum, minimum, ratio, value_of, where, within, word_where
+from calc.number import Name, Number, Text, maximum, minimum, ratio, where, within, word_where
 
 LIMIT, STOPPED = "within the limits set", "STOP"
 
@@ -188,7 +186,7 @@ def needle_row(
         allow: the allowances
         rules: figures of the code
     """
-    span, point, moment, shear = _needle(load, length, thickness, allow)
+    span, point, moment, shear = needle_forces(load, length, thickness, allow)
     bending = bending_strength(section, 1, rules) / rules.load_factor
     strength = shear_resistance(section, rules) / rules.load_factor
     bearing, most = point / (allow.needle_plate * thickness), limits.bearing
@@ -201,44 +199,20 @@ def needle_row(
     )  # fmt: skip
 
 
-def _needle(
+def needle_forces(
     load: Number, length: Number, thickness: Number, allow: Allowances
 ) -> tuple[Number, Number, Number, Number]:
-    """Span of a needle, its load, moment and shear; the wall lies on its middle."""
-    span = thickness + 2 * allow.side_distance
-    point = allow.weight_doubt * load / length * allow.needle_spacing
-    return span, point, point * (2 * span - thickness) / 8, point / 2
-
-
-def needle_section(
-    load: Number, length: Number, thickness: Number, sections: Sequence[CarrierSection], allow: Allowances,
-    rules: SteelRules,
-) -> str:  # fmt: skip
-    """Name of the lightest section for a needle; of the strongest where none holds.
+    """Span of a needle [m], its load [kN], moment [kN m] and shear [kN]; the wall lies on its middle.
 
     Args:
         load: of the wall in the lift [kN]
         length: of the wall [m]
         thickness: of the wall [m]
-        sections: of the table, as floats
         allow: the allowances
-        rules: figures of the code, as floats
     """
-    span, _, moment, shear = map(_plain, _needle(load, length, thickness, allow))
-    demand = BeamDemand(moment=moment, shear=shear, reaction=0.0, deflection_load=0.0, span=span, restraint=0.0,
-                        bearing=1.0, sides=2)  # fmt: skip
-    factor = value_of(rules.load_factor)
-    beams = [carrier(section, 1, 0.0, 0, 0.0, rules) for section in sections]
-    holding = [beam for beam in beams if value_of(worst_check(beam, [(demand, factor)], rules).holds) == 1]
-    if holding:
-        return min(holding, key=lambda beam: value_of(beam.mass)).section.name
-    return max(beams, key=lambda beam: value_of(beam.mass)).section.name
-
-
-def _plain(number: Number) -> float:
-    """As a float in calc's unit, for a choice."""
-    value = value_of(number)
-    return float(value.m if hasattr(value, "m") else value)
+    span = thickness + 2 * allow.side_distance
+    point = allow.weight_doubt * load / length * allow.needle_spacing
+    return span, point, point * (2 * span - thickness) / 8, point / 2
 
 
 def collar_row(member: MemberPlan, load: Number, breadth: Number, depth: Number, allow: Allowances) -> CollarRow:

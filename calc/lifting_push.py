@@ -23,7 +23,12 @@ ALONG_LETTERS, ALONG_NUMBERS = "along letters", "along numbers"
 
 
 def stability_rules(allow: Allowances, sway: Number) -> StabilityRules:
-    """What holds and what pushes, from the allowances; `sway` is the notional force over the load [-]."""
+    """What holds and what pushes, from the allowances.
+
+    Args:
+        allow: the allowances
+        sway: notional horizontal force over the load [-]
+    """
     return StabilityRules(holding=allow.holding_share, pushing=allow.pushing_factor, notional=sway,
                           middle=allow.middle_share, friction=allow.head_friction)  # fmt: skip
 

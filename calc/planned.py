@@ -25,7 +25,7 @@ from calc.carrier_rows import (
 from calc.fields import note, quantity
 from calc.jack_lines import COLLAR, PLINTH_BEAM, TWIN, plinth_beam_along
 from calc.jack_plan_rows import JackPlan, MemberPlan, PlannedJack
-from calc.jack_sections import load_factor
+from calc.jack_sections import load_factor, needle_section
 from calc.jack_state_rows import JackLimits, JackStateRow, jack_limits, jack_state_row
 from calc.jack_supports import PlanBasis
 from calc.jacks import JackRow
@@ -39,7 +39,6 @@ from calc.lift_works import (
     masonry_limits,
     masonry_row,
     needle_row,
-    needle_section,
     plinth_beam_row,
 )
 from calc.member_rules import MemberRules

@@ -42,6 +42,7 @@ NUMPY = {
     "placing_search": "layouts by the hundred",
     "placing_reasons": "what was left of the grid",
     "placing": "the figures of one layout",
+    "jack_walls": "sums of what neighbouring jacks add to each other",
 }
 """The solvers that may use numpy, and for what. No formula may: a traced number cannot pass through an array."""
 
@@ -129,8 +130,8 @@ POSITIONAL = {
 }
 """Records of solvers that are not as the others, and why. Names with an underscore are nobody else's business."""
 
-UNITS = {"m", "m2", "m3", "m4", "m/kN", "kN", "kN/m", "kN/m2", "kN/m3", "kN m", "kN m2", "kN m3", "kN/m2/deg", "deg",
-         "day", "kg", "kg/m", "kg/m3", "No", "No/m2", "No/day", "m3/day", "m/s", "kN s2/m4", "-",
+UNITS = {"1/m", "m", "m2", "m3", "m4", "m/kN", "kN", "kN/m", "kN/m2", "kN/m3", "kN m", "kN m2", "kN m3", "kN m4",
+         "kN/m2/deg", "deg", "day", "kg", "kg/m", "kg/m3", "No", "No/m2", "No/day", "m3/day", "m/s", "kN s2/m4", "-",
          "money", "money/m2"}  # fmt: skip
 """The units of calc; mm, % and kPa are units of columns only."""
 
@@ -233,6 +234,17 @@ SOLVERS = {
     "placing_paths": "ways along a wall, worked out at issue",
     "placing_search": "where jacks go, worked out at issue",
     "placing_reasons": "why there is no layout, worked out at issue",
+    "jack_lines": "walls as lines for jacks, worked out at issue",
+    "jack_supports": "supports of a jack plan, worked out at issue",
+    "jack_walls": "jacks under one wall, worked out at issue",
+    "jack_columns": "jacks at one column, worked out at issue",
+    "jack_on_bases": "bases of a jack plan, worked out at issue",
+    "jack_sections": "the choice of carrier beams, worked out at issue",
+    "jack_plan_walls": "walls of a jack plan, worked out at issue",
+    "jack_steering": "circuits of a jack plan, worked out at issue",
+    "circuit_bands": "bands of like load, worked out at issue",
+    "jack_plan": "where every jack stands, worked out at issue",
+    "jack_plan_rows": "the records of a jack plan, worked out at issue",
     "log_stations": "who is next to whom among the jacks, worked out at issue",
     "quantities_outline": "the outside of the house on plan, worked out at issue",
     "number": "the verbs themselves",
@@ -247,6 +259,7 @@ FROZEN = "worked out at issue on floats"
 WORDS = "a list of names or codes, no number"
 KIND = "which kind of number the run has, not which number"
 ISSUE = "a demand on the survey at issue: it raises or reports, and no figure rests on it"
+PLACED = "what the jack plan says, worked out at issue and guarded"
 SHOWN = "which rows of a list are told; the figures are the same either way"
 
 ALLOWED: dict[tuple[str, str], str] = {
@@ -255,6 +268,39 @@ ALLOWED: dict[tuple[str, str], str] = {
     ("changes", "_differ(row.quantity, row.quantity_then)"): SHOWN,
     ("changes", "_differ(row.rate, row.rate_then)"): SHOWN,
     ("checks", "pad.name in spacings"): PLAN,
+    ("checks", "row.name not in found.laid_out"): PLACED,
+    ("checks", "pad.name not in found.laid_out"): PLACED,
+    ("carrier_rows", "section.name in used"): PLACED,
+    ("carrier_rows", "int(state.state in ACCIDENTAL)"): WORDS,
+    ("carrier_rows", "member.states"): PLACED,
+    ("estimate", "prepared.jacks"): PLACED,
+    ("estimate", "prepared.basis"): PLACED,
+    ("estimate", "planned"): PLACED,
+    ("estimate", "member.states"): PLACED,
+    ("estimate", "member.section in masses"): PLACED,
+    ("estimate", "float(sum((not member.states for member in prepared.jacks.members)))"): PLACED,
+    ("estimate", "sum((not member.states for member in prepared.jacks.members))"): PLACED,
+    ("jack_state_rows", "int(state.state in PASSING)"): WORDS,
+    ("jacks", "usual"): PLACED,
+    ("jacks", "plan"): PLACED,
+    ("jacks", "inputs"): PLACED,
+    ("jacks", "planned"): PLACED,
+    ("jacks", "{}"): PLACED,
+    ("plan_checks", "max((circuit.deviation for circuit in planned.plan.steering.circuits))"): PLACED,
+    ("plan_checks", "member.states"): PLACED,
+    ("plan_checks", "member.why_not"): PLACED,
+    ("planned", "beam"): PLAN,
+    ("planned", "member.why_not"): PLACED,
+    ("planned", "sum((not jack.circuit for jack in self.found.jacks))"): PLACED,
+    ("planned", "steering"): PLACED,
+    ("planned", "lost.stands"): PLACED,
+    ("planned", "member.states"): PLACED,
+    ("planned", "member.section in self.sections"): PLACED,
+    ("planned", "max((value_of(load_factor(s.state, self.basis.rules.steel)) * s.moment for s in member.states))"):
+        PLACED,
+    ("planned", "jack.circuit"): PLACED,
+    ("planned", "member.proven"): PLACED,
+    ("planned", "self.found.kind"): PLACED,
     ("estimate", "item.code in FOLLOW_UP"): WORDS,
     ("lifting", "stations"): SHAPE,
     ("lifting_push", "len(stations) < 2"): SHAPE,

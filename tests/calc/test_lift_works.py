@@ -6,13 +6,13 @@ import pytest
 
 from addin.units import quantity, same_dimension
 from calc.jack_plan_rows import MemberPlan
+from calc.jack_sections import needle_section
 from calc.lift_works import (
     arch_thrust,
     collar_row,
     masonry_limits,
     masonry_row,
     needle_row,
-    needle_section,
     plinth_beam_row,
     strength_at,
 )
