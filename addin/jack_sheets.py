@@ -56,6 +56,9 @@ def jack_pages(found: Estimate) -> Sequence[Page]:
         ),
         Table(title="Jack bases", records=found.pads, how=False,
               shows=show("name kind count load allowable side thickness pressure", name=_NAME)),
+        *((Table(title="Old footings, as if the bases stood on them", records=planned.old_footings, how=False,
+                 shows=show("name stands_on load side spacing width thickness below pressure counts", name=_NAME,
+                            stands_on=Show(attr="stands_on", width=12))),) if planned else ()),
     )  # fmt: skip
     if planned is None:
         return (Page(title="Jacks", heading="Jacks", help=_HELP["Jacks"], warning=head, blocks=(house, *counts)),)
@@ -135,6 +138,22 @@ def _of_plan(planned: PlanRows) -> Iterable[Any]:
         ),
         note="One pressure a circuit: all its jacks push alike, whatever each draws; wall and beam pass on the rest.",
     )  # fmt: skip
+    if planned.kit:
+        yield Listing(title="Jacks and packing of the lift", record=planned.kit, column=4, how=False, text_span=6,
+                      shows=show("kind needed there people holding closed stack room deeper partners packing "
+                                 "partner_packing",
+                                 kind=Show(attr="kind", title="Type of jack"),
+                                 needed=Show(attr="needed", title="Jacks in use and spares"),
+                                 there=Show(attr="there", title="In the store and on hire"),
+                                 people=Show(attr="people", title="People at the jacks"),
+                                 holding=Show(attr="holding", title="Packs kept tight beside them"),
+                                 closed=Show(attr="closed", title="Closed height"),
+                                 stack=Show(attr="stack", title="Jack, plates, least packing"),
+                                 room=Show(attr="room", title="Room under the deepest beam"),
+                                 deeper=Show(attr="deeper", title="To be dug deeper by"),
+                                 partners=Show(attr="partners", title="Partner packs"),
+                                 packing=Show(attr="packing", title="Timber of packing"),
+                                 partner_packing=Show(attr="partner_packing", title="Timber of partner packs")))
     yield Listing(title="What a jack, its packing and its ground may take", record=planned.limits, column=4,
                   how=False, text_span=6,
                   shows=show("usable rated timber crushing packing pressure passing"))  # fmt: skip
@@ -183,6 +202,12 @@ def _carriers(planned: PlanRows) -> Iterable[Any]:
         "name sideways twist warping plastic shear flanges web_bearing web_slenderness web_curve web_share "
         "web_buckling over_jack", name=Show(attr="name", title="Section", width=10),
         sideways=Show(attr="sideways", width=12)))  # fmt: skip
+    yield Table(title="A splice of one beam, where a piece is not long enough", records=planned.splices, how=False,
+                shows=show("name shear moment flange_force flange_plate weld_size flange_weld web_weld",
+                           name=Show(attr="name", title="Section", width=10), shear=Show(attr="shear", width=12),
+                           flange_plate=Show(attr="flange_plate", format="0.00000")),
+                note="Made for half of what the section takes at least; it stands where the moment is least, never "
+                     "over a jack or in the middle of a span.")  # fmt: skip
     yield Table(title="Needles of twin beams", records=planned.needles, verdict="verdict", how=False, shows=show(
         "name section spacing lifted length thickness span load moment bending shear shear_strength bearing "
         "bearing_most use verdict", name=_NAME, section=Show(attr="section", width=12), **_USE))  # fmt: skip

@@ -34,6 +34,7 @@ from calc.survey import (
     Opening,
     Rate,
     Room,
+    SiteThing,
     Survey,
     Use,
     Wall,
@@ -267,6 +268,11 @@ def build_survey(rows: Issued, kind: Kind, allowances: Allowances) -> Survey:
         materials=tuple(Material(name=r.text("name"), unit_weight=r.number("unit_weight")) for r in each("Materials")),
         uses=tuple(Use(name=r.text("name"), imposed=r.number("imposed")) for r in each("Uses")),
         kit=tuple(_kit(r) for r in each("Kit")),
+        site=tuple(
+            SiteThing(kind=r.plain("kind"), what=r.text("what"), distance=r.entered("distance"),
+                      depth=r.entered("depth"))
+            for r in each("Site")
+        ),
         rates=tuple(Rate(code=r.text("name"), rate=r.cell_number("rate")) for r in each("Rates")),
     )  # fmt: skip
 

@@ -76,6 +76,11 @@ class Allowances:
     side_distance: Number = quantity("m", "jack line of twin beams or of a collar from the face of wall or column")
     beam_overhang: Number = quantity("m", "carrier beam beyond the end of its wall")
     pair_gap: Number = quantity("m", "gap between the flanges of two carrier beams side by side")
+    plate_thickness: Number = quantity("m", "steel plates under and over a jack, together")
+    beams_filled: Number = quantity("No", "1 where carrier beams are filled with concrete, which counts as weight only")
+    filling_weight: Number = quantity("kN/m3", "unit weight of that concrete")
+    splice_offset: Number = quantity("m", "middle of the web weld of a splice from the joint")
+    weld_size: Number = quantity("m", "leg of the fillet welds of a splice")
     base_clear: Number = quantity("m", "bases closer than this are laid as one strip")
     circuit_least: Number = quantity("-", "least share of the house on one circuit")
     circuit_edge: Number = quantity(

@@ -13,7 +13,7 @@ from dataclasses import Field, dataclass, fields
 from typing import Any
 
 from calc.allowances import Allowances
-from calc.beam_splices import beam_order
+from calc.beam_splices import beam_order, splice
 from calc.carrier_beams import (
     bending_strength,
     buckling_curve,
@@ -128,6 +128,20 @@ class BeamOrderRow:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class SpliceRow:
+    """A welded splice of one beam of a section, made for a share of what the section takes."""
+
+    name: Name = note("designation")
+    shear: Number = quantity("kN", "it is made for, with its factor")
+    moment: Number = quantity("kN m", "it is made for, the offset of the web weld included")
+    flange_force: Number = quantity("kN", "in each flange plate")
+    flange_plate: Number = quantity("m2", "cross-section of each flange plate, at least")
+    weld_size: Number = quantity("m", "leg of the fillet welds")
+    flange_weld: Number = quantity("m", "of each flange plate, on each side of the joint")
+    web_weld: Number = quantity("m", "of the web plates together, on each side of the joint")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Lender:
     """Numbers of the run that lend their unit to figures of tables and of the plan."""
 
@@ -182,6 +196,23 @@ def section_row(section: CarrierSection, plate: Number, source: str, rules: Stee
         flanges=flange_modulus(section) * rules.yield_stress / rules.yield_factor,
         web_bearing=yields, web_slenderness=slenderness, web_curve=curve, web_share=share, web_buckling=buckles,
         over_jack=minimum(yields, buckles), source=source,
+    )  # fmt: skip
+
+
+def splice_row(row: SectionRow, plastic: Number, rules: SteelRules, allow: Allowances) -> SpliceRow:
+    """A splice of one beam; it stands where the moment is small, and is made for a share of the section none the less.
+
+    Args:
+        row: the section with what one beam of it takes
+        plastic: bending strength of one beam that does not buckle [kN m]
+        rules: figures of the code
+        allow: the allowances
+    """
+    made = splice(0 * plastic, 0 * row.shear, plastic, row.shear, row.depth, allow.splice_offset, allow.weld_size,
+                  rules)  # fmt: skip
+    return SpliceRow(
+        name=row.name, shear=made.shear, moment=made.moment, flange_force=made.flange_force,
+        flange_plate=made.flange_plate, weld_size=made.weld_size, flange_weld=made.flange_weld, web_weld=made.web_weld,
     )  # fmt: skip
 
 

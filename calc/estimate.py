@@ -14,6 +14,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from calc.allowances import Allowances
+from calc.base_checks import base_checks
 from calc.bases import PadRow, pad_rows
 from calc.changes import ItemChange, as_issued, changes_since
 from calc.checks import CheckRow, CheckRules, Found, GreatestRow, check_rules, checks_of, stops_of
@@ -25,11 +26,12 @@ from calc.jack_plan_rows import JackPlan
 from calc.jack_supports import PlanBasis
 from calc.jacks import JackRow, JackTotals, PlannedCount, jack_rows, jack_totals, usable_load
 from calc.levels import Levels, ReadingRow, levels_of, reading_rows
+from calc.lift_kit import kit_checks
 from calc.lifting import ToLift, lifting_of
 from calc.lifting_rows import Lifting
 from calc.lifting_stations import stations_by_count, stations_of
 from calc.member_rules import MemberRules
-from calc.number import Filed, Name, Number, at_issue, total, value_of
+from calc.number import Filed, Name, Number, Text, at_issue, total, value_of
 from calc.own_loads import PieceFractions, own_loads
 from calc.plan import plan_of
 from calc.plan_checks import plan_checks
@@ -44,7 +46,7 @@ from calc.release import Release, release_of
 from calc.settlement import settlement_of
 from calc.settlement_rows import Settlement
 from calc.sharing import Sharing, piece_fractions, sharing_of
-from calc.survey import Job, Survey
+from calc.survey import Survey
 from calc.take_down import take_down
 from calc.take_down_rows import TakeDown
 
@@ -135,8 +137,8 @@ def estimate(
     pads = tuple(pad_rows(jacks, job.bearing.value, allowances))
     planned = None
     if prepared.jacks and prepared.basis:
-        planned = plan_rows(prepared.jacks, survey, plan, taken.bases, jacks, pads, levels.rise, usable,
-                            prepared.basis, rules, allowances)  # fmt: skip
+        planned = plan_rows(prepared.jacks, survey, plan, taken.bases, jacks, pads, levels.rise,
+                            jacks_in_all, prepared.basis, rules, allowances)  # fmt: skip
     pressures = tuple(pressure_rows(taken.bases, taken.footings, own, pads, levels, job.bearing.value, allowances))
     under_columns = tuple(column_pressure_rows(taken.bases, taken.footings, own, levels, job.bearing.value))
     measures = measurement(survey, plan, own, taken.bases, jacks, pads, levels, allowances)
@@ -157,13 +159,10 @@ def estimate(
                              stations_by_count(jacks, own.members, job, allowances, rules.packing.reseat_interval),
                              job),
     ), allowances, rules.packing)  # fmt: skip
-    checks = (
-        *checks_of(job, found, check_words, allowances), *_plan_checks(planned, prepared, job, allowances),
-        *lifting.checks,
-    )  # fmt: skip
     settlement = settlement_of(survey, levels, allowances)
     checks = (
-        *checks_of(job, found, check_words, allowances), *_plan_checks(planned, prepared, job, allowances),
+        *checks_of(job, found, check_words, allowances),
+        *_plan_checks(planned, prepared, survey, pads, check_words.pressure_holds, rules, allowances),
         *lifting.checks, *settlement.checks,
     )  # fmt: skip
     stops = stops_of(checks)
@@ -215,9 +214,16 @@ def _planned_counts(
 
 
 def _plan_checks(
-    planned: PlanRows | None, prepared: Prepared, job: Job, allow: Allowances
-) -> Iterable[CheckRow]:
-    return plan_checks(planned, job, prepared.basis.soft_timber, allow) if planned and prepared.basis else ()
+    planned: PlanRows | None, prepared: Prepared, survey: Survey, pads: Sequence[PadRow], passes: Text,
+    rules: MemberRules, allow: Allowances,
+) -> Iterable[CheckRow]:  # fmt: skip
+    if planned is None or prepared.basis is None:
+        return
+    job, kind = survey.job, next((k for k in prepared.basis.jack_types if k.name == planned.plan.kind), None)
+    yield from plan_checks(planned, job, prepared.basis.soft_timber, allow)
+    if planned.kit and kind:
+        yield from kit_checks(planned.kit, kind, job, rules)
+    yield from base_checks(survey, planned.old_footings, pads, passes, rules.bases, allow)
 
 
 def _unplaced(prepared: Prepared) -> float:

@@ -18,7 +18,7 @@ from calc.jack_lines import PLINTH_BEAM, GroundLine, plinth_beam_along
 from calc.jack_on_bases import on_bases
 from calc.jack_plan_rows import MemberPlan, MemberState, PlannedJack
 from calc.jack_sections import demands_of, job_sections
-from calc.jack_supports import PlanCase, Yield, bare_carrier, beam_stiffness, yields
+from calc.jack_supports import PlanCase, Yield, beam_stiffness, carrier_of, yields
 from calc.jack_walls import Placed, jack_lines_of, place_wall, wall_states, widest_of
 from calc.number import text_of, value_of
 from calc.placing_rules import PlacingRules
@@ -79,7 +79,7 @@ def _wall(line: GroundLine, section: CarrierSection, case: PlanCase) -> _Wall:
     bearing = value_of(case.survey.job.bearing.value)
     side = math.sqrt(min(mean, case.usable) * value_of(case.allow.uneven) / bearing)
     support = yields(case, side)
-    beam = bare_carrier(section, case.side_by_side, case.basis, case.allow)
+    beam = carrier_of(section, case.side_by_side, case.basis, case.allow)
     stiffness, weight = beam_stiffness(beam, case.basis.rules.steel), value_of(beam.weight)
     kept: CarrierSection | None = section
     if line.system == PLINTH_BEAM:
@@ -127,7 +127,7 @@ def _holding(wall: _Wall, case: PlanCase) -> list[str]:
     """Names of the sections that are strong and stiff enough for a layout, in every state."""
     demands = list(demands_of(_states(wall, case), jack_lines_of(wall.line.system),
                               value_of(case.allow.jack_plate), case.basis.rules.steel))  # fmt: skip
-    beams = [bare_carrier(s, case.side_by_side, case.basis, case.allow) for s in case.basis.sections]
+    beams = [carrier_of(s, case.side_by_side, case.basis, case.allow) for s in case.basis.sections]
     return [beam.section.name for beam in beams if worst_check(beam, demands, case.basis.rules.steel).holds == 1]
 
 

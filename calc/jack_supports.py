@@ -113,8 +113,8 @@ def beam_stiffness(beam: Carrier, rules: SteelRules) -> float:
     return value_of(rules.elastic_modulus * beam.count * beam.section.ixx)
 
 
-def bare_carrier(section: CarrierSection, count: int, basis: PlanBasis, allow: Allowances) -> Carrier:
-    """A carrier of bare beams, not filled with concrete.
+def carrier_of(section: CarrierSection, count: int, basis: PlanBasis, allow: Allowances) -> Carrier:
+    """A carrier beam as it is laid, bare or filled with concrete that counts as weight only.
 
     Args:
         section: of each beam
@@ -123,4 +123,5 @@ def bare_carrier(section: CarrierSection, count: int, basis: PlanBasis, allow: A
         allow: the allowances
     """
     gap = value_of(allow.pair_gap) if count > 1 else 0.0
-    return carrier(section, count, gap, 0, 0.0, basis.rules.steel)
+    filled = value_of(allow.beams_filled)
+    return carrier(section, count, gap, filled, value_of(allow.filling_weight), basis.rules.steel)

@@ -29,7 +29,8 @@ def house_inputs(survey: Survey, rise: Number, allow: Allowances, rules: MemberR
         "end_distance", "end_near", "reach_beyond", "tight_clear", "door_clear", "jamb_reach", "door_extra",
         "widest_weak", "movement_difference", "even_within", "placing_step", "weight_doubt", "uneven", "soil_temporary",
         "subgrade_soft", "subgrade_stiff", "packing_side", "packing_least", "jack_piston", "masonry_modulus",
-        "plinth_beam_modulus", "side_distance", "pair_gap", "base_step", "base_clear", "circuit_least", "circuit_edge",
+        "plinth_beam_modulus", "side_distance", "pair_gap", "beams_filled", "filling_weight",
+        "base_step", "base_clear", "circuit_least", "circuit_edge",
         "circuit_light", "transfer_passes", "carrier_beams_side_by_side",
     )  # fmt: skip
     steel = rules.steel

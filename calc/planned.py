@@ -11,16 +11,20 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from calc.allowances import Allowances
+from calc.base_checks import OldFootingRow, old_footing_rows
 from calc.bases import PadRow
+from calc.carrier_beams import bending_strength
 from calc.carrier_rows import (
     BeamOrderRow,
     BeamStateRow,
     Lender,
     SectionRow,
+    SpliceRow,
     beam_order_row,
     beam_state_row,
     section_row,
     sections_in_use,
+    splice_row,
 )
 from calc.fields import note, quantity
 from calc.jack_lines import COLLAR, PLINTH_BEAM, TWIN, plinth_beam_along
@@ -28,7 +32,8 @@ from calc.jack_plan_rows import JackPlan, MemberPlan, PlannedJack
 from calc.jack_sections import load_factor, needle_section
 from calc.jack_state_rows import JackLimits, JackStateRow, jack_limits, jack_state_row
 from calc.jack_supports import PlanBasis
-from calc.jacks import JackRow
+from calc.jacks import JackRow, JackTotals
+from calc.lift_kit import KitUse, kit_use
 from calc.lift_works import (
     CollarRow,
     MasonryLimits,
@@ -109,6 +114,9 @@ class PlanRows:
     sections: tuple[SectionRow, ...]
     beams: tuple[BeamStateRow, ...]
     orders: tuple[BeamOrderRow, ...]
+    splices: tuple[SpliceRow, ...]
+    kit: KitUse | None
+    old_footings: tuple[OldFootingRow, ...]
     masonry_limits: MasonryLimits
     masonry: tuple[MasonryRow, ...]
     needles: tuple[NeedleRow, ...]
@@ -120,7 +128,7 @@ class PlanRows:
 
 def plan_rows(
     found: JackPlan, survey: Survey, plan: Plan, bases: Sequence[BaseRow], jacks: Sequence[JackRow],
-    pads: Sequence[PadRow], rise: Number, usable: Number, basis: PlanBasis, rules: MemberRules, allow: Allowances,
+    pads: Sequence[PadRow], rise: Number, totals: JackTotals, basis: PlanBasis, rules: MemberRules, allow: Allowances,
 ) -> PlanRows:  # fmt: skip
     """The rows of a jack plan, in the kind of number of the survey.
 
@@ -132,12 +140,12 @@ def plan_rows(
         jacks: counts of jacks, the plan's included
         pads: jack bases
         rise: of the house [m]
-        usable: usable load of one jack [kN]
+        totals: jacks of the house
         basis: tables the plan was worked out with
         rules: figures of the codes, in the kind of number of the survey
         allow: the allowances
     """
-    return _Rows(found, survey, plan, bases, jacks, pads, rise, usable, basis, rules, allow).build()
+    return _Rows(found, survey, plan, bases, jacks, pads, rise, totals, basis, rules, allow).build()
 
 
 class _Rows:
@@ -145,12 +153,13 @@ class _Rows:
 
     def __init__(
         self, found: JackPlan, survey: Survey, plan: Plan, bases: Sequence[BaseRow],
-        jacks: Sequence[JackRow], pads: Sequence[PadRow], rise: Number, usable: Number, basis: PlanBasis,
+        jacks: Sequence[JackRow], pads: Sequence[PadRow], rise: Number, totals: JackTotals, basis: PlanBasis,
         rules: MemberRules,
         allow: Allowances,
     ) -> None:  # fmt: skip
         self.found, self.survey, self.plan, self.rise = found, survey, plan, rise
         self.basis, self.rules, self.allow, self.job = basis, rules, allow, survey.job
+        self.base_rows, self.jack_rows, self.pad_rows, self.totals = bases, jacks, pads, totals
         self.planned = [member for member in found.members if member.states]
         self.bases = {text_of(base.name): base for base in bases}
         self.counts = {text_of(row.name): row for row in jacks}
@@ -158,7 +167,7 @@ class _Rows:
         self.walls = {text_of(wall.name): wall for wall in survey.walls}
         self.columns = {text_of(column.name): column for column in survey.columns}
         self.like = Lender(length=allow.jack_plate, force=survey.job.jack_rating, mass=allow.carrier_beam_mass)
-        self.limits = jack_limits(usable, survey.job, basis.soft_timber, allow)
+        self.limits = jack_limits(totals.usable, survey.job, basis.soft_timber, allow)
         self.masonry_limits = masonry_limits(maximum(rise, 0), survey.job.transfer_age.value, allow)
         twins = [member for member in self.planned if member.system == TWIN]
         self.needles = {member.name: self._needle_section(member) for member in twins}
@@ -185,17 +194,33 @@ class _Rows:
                            self.rules.steel)
             for member in on_steel
         )  # fmt: skip
+        splices = tuple(
+            splice_row(row, bending_strength(self.sections[name], 1, self.rules.steel), self.rules.steel, self.allow)
+            for name, row in self.section_rows.items() if any(name == order.section for order in orders)
+        )  # fmt: skip
         masonry = tuple(map(self._masonry, walls))
         needles = tuple(self._needle(member) for member in walls if member.system == TWIN)
         collars = tuple(self._collar(member) for member in self.planned if member.system == COLLAR)
         old = tuple(row for member in walls if member.system == PLINTH_BEAM for row in self._plinth_beam(member))
         return PlanRows(
             plan=self.found, members=tuple(map(self._member, self.found.members)), jacks=self.found.jacks,
-            limits=self.limits, states=states, sections=tuple(self.section_rows.values()), beams=beams, orders=orders,
-            masonry_limits=self.masonry_limits, masonry=masonry,
+            kit=self._kit(), limits=self.limits, states=states, sections=tuple(self.section_rows.values()),
+            beams=beams, orders=orders, splices=splices, masonry_limits=self.masonry_limits, masonry=masonry,
             needles=needles, collars=collars, plinth_beams=old, steering=self._steering(),
             circuits=tuple(self._circuits()),
+            old_footings=old_footing_rows(self.survey, self.base_rows, self.jack_rows, self.pad_rows,
+                                          self.rules.bases),
         )  # fmt: skip
+
+    def _kit(self) -> KitUse | None:
+        """Jacks and packing of the lift; none where the type of jack is not known."""
+        kind = next((one for one in self.basis.jack_types if one.name == self.found.kind), None)
+        if kind is None:
+            return None
+        depths = [section.depth for section in self.sections.values()]
+        deepest = maximum(*depths) if depths else 0 * self.like.length
+        return kit_use(self.survey, kind, self.totals.count, self.totals.spares, self.rise, deepest, self.rules,
+                       self.allow)  # fmt: skip
 
     def _member(self, member: MemberPlan) -> MemberPlanRow:
         count = self.counts[member.name]

@@ -200,6 +200,16 @@ class Rate:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class SiteThing:
+    """One thing near the house."""
+
+    kind: str = note("septic tank, well, sump, tree, overhead line ...")
+    what: Text = note("which one")
+    distance: Entered = note("from the house, m")
+    depth: Entered = note("depth, m")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class KitItem:
     """One thing owned or hired."""
 
@@ -274,3 +284,4 @@ class Survey:
     uses: tuple[Use, ...]
     rates: tuple[Rate, ...]
     kit: tuple[KitItem, ...] = ()
+    site: tuple[SiteThing, ...] = ()

@@ -10,7 +10,7 @@ from calc.carrier_rows import Lender, beam_order_row, beam_state_row, section_ro
 from calc.jack_plan_rows import STATES, MemberState
 from calc.jack_sections import demands_of, job_sections, load_factor
 from calc.jack_state_rows import jack_limits, jack_state_row
-from calc.jack_supports import bare_carrier
+from calc.jack_supports import carrier_of
 from calc.number import Name
 from tests.calc.test_lift_works import MB_200, PLAN, STEEL
 from tests.houses import ALLOWANCES, BASIS, job
@@ -28,7 +28,7 @@ def row_of(state):
 def test_a_row_says_what_the_check_of_the_same_beam_says(word):
     state = replace(STATE, state=word)
     row = row_of(state)
-    found = worst_check(bare_carrier(MB_200, 2, BASIS, ALLOWANCES), list(demands_of([state], 1, 0.2, STEEL)), STEEL)
+    found = worst_check(carrier_of(MB_200, 2, BASIS, ALLOWANCES), list(demands_of([state], 1, 0.2, STEEL)), STEEL)
     assert row.use == pytest.approx(found.utilisation)
 
 
