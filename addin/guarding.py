@@ -31,7 +31,7 @@ PLAN_COLUMNS = {
     "Columns": ("name", "storey", "point", "system"),
     "Attached": ("name", "on"),
     "Footings": ("members",),
-    "Kit": ("name", "type", "size"),
+    "Kit": ("name", "type", "size", "rating", "number"),
 }
 """Entries the plan rests on: who meets, carries and stands on whom, and how each wall is lifted."""
 

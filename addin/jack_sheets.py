@@ -10,6 +10,7 @@ from typing import Any
 
 from addin.result_book import Listing, Page, Show, Table, show
 from calc.estimate import Estimate
+from calc.lift_kit import KitUse
 from calc.planned import PlanRows
 
 _NAME = Show(attr="name", title="Mark", width=10)
@@ -57,7 +58,7 @@ def jack_pages(found: Estimate) -> Sequence[Page]:
         Table(title="Jack bases", records=found.pads, how=False,
               shows=show("name kind count load allowable side thickness pressure", name=_NAME)),
         *((Table(title="Old footings, as if the bases stood on them", records=planned.old_footings, how=False,
-                 shows=show("name stands_on load side spacing width thickness below pressure counts", name=_NAME,
+                 shows=show("name stands_on load side spacing width thickness spread below pressure counts", name=_NAME,
                             stands_on=Show(attr="stands_on", width=12))),) if planned else ()),
     )  # fmt: skip
     if planned is None:
@@ -66,7 +67,7 @@ def jack_pages(found: Estimate) -> Sequence[Page]:
         Page(title="Jacks", heading="Jack plan", help=_HELP["Jacks"], warning=head,
              blocks=_with_rows((house, _every_jack(planned)))),
         Page(title="Jack checks", heading="Jacks, wall by wall and state by state", help=_HELP["Jack checks"],
-             warning=head, blocks=_with_rows((*_of_plan(planned), *counts))),
+             warning=head, blocks=_with_rows((_members(planned), *counts, *_of_plan(planned)))),
         Page(title="Carrier beams", heading="Carrier beams", help=_HELP["Carrier beams"], warning=head,
              blocks=_with_rows(_carriers(planned))),
     )  # fmt: skip
@@ -103,8 +104,8 @@ def _every_jack(planned: PlanRows) -> Table:
     )  # fmt: skip
 
 
-def _of_plan(planned: PlanRows) -> Iterable[Any]:
-    yield Table(
+def _members(planned: PlanRows) -> Table:
+    return Table(
         title="Each wall and column", records=planned.members, how=False,
         shows=show(
             "name system jacks first least bound proven spread widest section side_by_side remark", name=_NAME,
@@ -119,6 +120,9 @@ def _of_plan(planned: PlanRows) -> Iterable[Any]:
         note="The least number is for information: the plan spreads the load evenly. Spread is how far the load of a "
              "jack is from the mean of its wall.",
     )  # fmt: skip
+
+
+def _of_plan(planned: PlanRows) -> Iterable[Any]:
     steering = "kind circuits single load x y margin least_share" if planned.circuits else "kind single why"
     yield Listing(title="Circuits of the house", record=planned.steering, column=4, how=False, text_span=6,
                   shows=show(steering, kind=Show(attr="kind", title="Type of jack"),
@@ -139,28 +143,14 @@ def _of_plan(planned: PlanRows) -> Iterable[Any]:
         note="One pressure a circuit: all its jacks push alike, whatever each draws; wall and beam pass on the rest.",
     )  # fmt: skip
     if planned.kit:
-        yield Listing(title="Jacks and packing of the lift", record=planned.kit, column=4, how=False, text_span=6,
-                      shows=show("kind needed there people holding closed stack room deeper partners packing "
-                                 "partner_packing",
-                                 kind=Show(attr="kind", title="Type of jack"),
-                                 needed=Show(attr="needed", title="Jacks in use and spares"),
-                                 there=Show(attr="there", title="In the store and on hire"),
-                                 people=Show(attr="people", title="People at the jacks"),
-                                 holding=Show(attr="holding", title="Packs kept tight beside them"),
-                                 closed=Show(attr="closed", title="Closed height"),
-                                 stack=Show(attr="stack", title="Jack, plates, least packing"),
-                                 room=Show(attr="room", title="Room under the deepest beam"),
-                                 deeper=Show(attr="deeper", title="To be dug deeper by"),
-                                 partners=Show(attr="partners", title="Partner packs"),
-                                 packing=Show(attr="packing", title="Timber of packing"),
-                                 partner_packing=Show(attr="partner_packing", title="Timber of partner packs")))
+        yield from _kit(planned.kit)
     yield Listing(title="What a jack, its packing and its ground may take", record=planned.limits, column=4,
                   how=False, text_span=6,
-                  shows=show("usable rated timber crushing packing pressure passing"))  # fmt: skip
+                  shows=show("usable rated timber crushing area packing pressure passing widest_base"))  # fmt: skip
     yield Table(
         title="Hardest worked jack in every state", records=planned.states, verdict="verdict", how=False,
         shows=show(
-            "name state passes jack limit by_jack by_packing pressure allowed by_ground use verdict", name=_NAME,
+            "name state passes jack limit by_jack by_packing side pressure allowed by_ground use verdict", name=_NAME,
             passes=_issued("passes", format="0"),
             jack=_issued("jack", title="Jack carries"), limit=Show(attr="limit", title="It may carry"), **_USES,
             **_USE),
@@ -169,9 +159,25 @@ def _of_plan(planned: PlanRows) -> Iterable[Any]:
     )  # fmt: skip
 
 
+def _kit(kit: KitUse) -> Iterable[Any]:
+    yield Table(title="Jacks of that type in the kit", records=kit.rows, how=False, shows=show(
+        "name rating closed number counts", name=Show(attr="name", title="Entry", width=10),
+        counts=Show(attr="counts", title="Reach the rating")))  # fmt: skip
+    titles = {
+        "name": "Type of jack", "each": "Jacks one man serves", "holds": "Holds by itself (1: yes)",
+        "usual": "Usual share of its rating", "needed": "Jacks in use and spares", "there": "In the store and on hire",
+        "people": "People at the jacks", "holding": "Packs kept tight beside them", "closed": "Closed height",
+        "stack": "Jack, plates, least packing", "room": "Room under the deepest beam",
+        "deeper": "To be dug deeper by", "high": "Packing at full rise", "partners": "Partner packs",
+        "packing": "Timber of packing", "partner_packing": "Timber of partner packs",
+    }  # fmt: skip
+    yield Listing(title="Jacks and packing of the lift", record=kit, column=4, how=False, text_span=6,
+                  shows=tuple(Show(attr=attr, title=title) for attr, title in titles.items()))  # fmt: skip
+
+
 def _carriers(planned: PlanRows) -> Iterable[Any]:
     yield Table(title="Beams to buy or hire", records=planned.orders, how=False, shows=show(
-        "name section beams run pieces splices length mass", name=_NAME, section=Show(attr="section", width=12),
+        "name section beams wall run pieces splices length mass", name=_NAME, section=Show(attr="section", width=12),
         splices=Show(attr="splices", total=True), length=Show(attr="length", total=True),
         mass=Show(attr="mass", total=True)))  # fmt: skip
     by_state = {"name": _NAME, "moment": _issued("moment", format="0.0"), "span": _issued("span", format="0.00"),
@@ -186,21 +192,32 @@ def _carriers(planned: PlanRows) -> Iterable[Any]:
     )  # fmt: skip
     yield Table(
         title="Workings of these", records=planned.beams, how=False, shows=show(
-            "name state beams accident factor bent tie critical slenderness curve left plain sheared shear_strength "
-            "flanges taken bending bearing sag bends bends_most", name=_NAME, state=_USE["state"],
+            "name state section beams accident factor bent tie sideways twist warping critical slenderness curve left "
+            "plain sheared shear_strength flanges taken bending bearing sag bends bends_most", name=_NAME,
+            state=_USE["state"],
             beams=_issued("beams", format="0"), accident=_issued("accident", format="0"),
             critical=Show(attr="critical", format="#,##0"), sag=_issued("sag", format="0.000"),
             bends=Show(attr="bends", format="0.0000"),
             bends_most=Show(attr="bends_most", format="0.0000")))  # fmt: skip
     figures = {attr: _issued(attr, format="0.0000") for attr in ("depth", "width", "web", "flange", "root", "straight")}
     moduli = {attr: _issued(attr, format=_SMALL) for attr in ("ixx", "iyy", "zex", "zpx")}
-    yield Table(title="Sections, from their table", records=planned.sections, how=False, shows=show(
-        "name mass area depth width web flange root straight ixx iyy zex zpx source",
-        name=Show(attr="name", title="Section", width=10), mass=_issued("mass", format="0.0", width=12),
-        area=_issued("area", format="0.00000"), source=Show(attr="source", width=36, span=4), **figures, **moduli))
+    yield Table(
+        title="Sections, from their table",
+        records=planned.sections,
+        how=False,
+        shows=show(
+            "name mass area depth width web flange root straight ixx iyy zex zpx source",
+            name=Show(attr="name", title="Section", width=10),
+            mass=_issued("mass", format="0.0", width=12),
+            area=_issued("area", format="0.00000"),
+            source=Show(attr="source", width=36, span=4),
+            **figures,
+            **moduli,
+        ),
+    )
     yield Table(title="Strength of one beam of each section", records=planned.sections, how=False, shows=show(
-        "name sideways twist warping plastic shear flanges web_bearing web_slenderness web_curve web_share "
-        "web_buckling over_jack", name=Show(attr="name", title="Section", width=10),
+        "name sideways twist warping plastic stress plain capped bending shear flanges web_bearing web_slenderness "
+        "web_curve web_share web_buckling over_jack", name=Show(attr="name", title="Section", width=10),
         sideways=Show(attr="sideways", width=12)))  # fmt: skip
     yield Table(title="A splice of one beam, where a piece is not long enough", records=planned.splices, how=False,
                 shows=show("name shear moment flange_force flange_plate weld_size flange_weld web_weld",

@@ -10,14 +10,14 @@ Sources  as in base_places.
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from calc.allowances import Allowances
-from calc.base_places import clear_of_void, old_footing_pressure
+from calc.base_places import clear_of_void, footing_spread, spread_pressure
 from calc.bases import PadRow
 from calc.checks import CORRECT, PRACTICE, CheckRow, check
 from calc.fields import note, quantity
+from calc.jack_state_rows import JackLimits
 from calc.jacks import JackRow
 from calc.member_rules import BaseRules
-from calc.number import Name, Number, Text, both, fixed, maximum, same, text_of, where
+from calc.number import Name, Number, Text, maximum, same, text_of, where
 from calc.survey import Job, SiteThing, Survey
 from calc.take_down_rows import BaseRow
 
@@ -36,6 +36,7 @@ class OldFootingRow:
     spacing: Number = quantity("m", "of the jacks")
     width: Number = quantity("m", "of the old footing")
     thickness: Number = quantity("m", "of the old footing")
+    spread: Number = quantity("m", "of a base through the footing")
     below: Number = quantity("kN/m", "plinth and footing that stay")
     pressure: Number = quantity("kN/m2", "under the old footing, one base after the other")
     counts: Number = quantity("kN/m2", "the same where bases stand on it, else 0")
@@ -63,49 +64,48 @@ def _old_footing(base: BaseRow, on: Text, pad: PadRow, spacing: Number, rules: B
     below, width, thickness = base.stays / base.length, base.width, base.footing_thickness
     # A single jack has no neighbour; the footing spreads it as far as it reaches.
     apart = where(spacing > 0, spacing, base.length)
-    pressure = old_footing_pressure(pad.load, pad.side, apart, width, thickness, below, rules)
+    spread = footing_spread(pad.side, thickness, rules)
+    pressure = spread_pressure(pad.load, spread, apart, width, below)
     return OldFootingRow(
         name=Name(base.name), stands_on=on, load=pad.load, side=pad.side, spacing=apart, width=width,
-        thickness=thickness, below=below, pressure=pressure,
+        thickness=thickness, spread=spread, below=below, pressure=pressure,
         counts=where(same(on, "old footing"), where(pad.count > 0, pressure, 0), 0),
     )  # fmt: skip
 
 
 def base_checks(
-    survey: Survey, rows: Sequence[OldFootingRow], pads: Sequence[PadRow], passes: Text, rules: BaseRules,
-    allow: Allowances,
+    survey: Survey, rows: Sequence[OldFootingRow], limits: JackLimits, passes: Text, rules: BaseRules,
 ) -> Iterable[CheckRow]:  # fmt: skip
     """Where jack bases stand.
 
     Args:
         survey: walls, site, bearing pressure
         rows: old footings
-        pads: jack bases
+        limits: pressure in a state that passes, the widest base
         passes: verdict where a pressure is within the one allowed
         rules: figures of the code
-        allow: the allowances
     """
     job = survey.job
     for row in rows:
         yield check(name="Old footing under jack bases", state="on all jacks, uneven", where_=row.name,
-                    demand=row.counts, capacity=job.bearing.value * allow.soil_temporary, unit="kN/m2", passes=passes,
+                    demand=row.counts, capacity=limits.passing, unit="kN/m2", passes=passes,
                     source="bearing pressure on Job, times soil_temporary")  # fmt: skip
         beside = where(same(row.stands_on, "beside later dig"), 1, 0)
         yield check(name="Bases beside a later dig, not designed", state="later dig", where_=row.name, demand=beside,
                     capacity=beside * 0, unit="No",
                     source=f"{PRACTICE}: the engineer sets depth and distance, clear of 45 degrees")  # fmt: skip
-    widest = maximum(*(pad.side for pad in pads)) if pads else fixed(0, job.widest_spacing, job.widest_spacing)
     for thing in survey.site:
         if thing.kind in VOIDS:
-            yield _void(thing, widest, job, rules)
+            yield _void(thing, limits.widest_base, job, rules)
 
 
 def _void(thing: SiteThing, widest: Number, job: Job, rules: BaseRules) -> CheckRow:
     """A void whose depth or distance nobody knows is near."""
-    known = both(thing.distance.given, thing.depth.given)
+    far, deep = thing.distance.given, thing.depth.given
     clear = clear_of_void(maximum(thing.distance.value - widest, 0), thing.depth.value, rules)
     return check(
         name=f"Jack bases clear of a {thing.kind}: empty, fill or bridge it first", state="on all jacks",
-        where_=thing.what, demand=where(known, clear.demand, job.widest_spacing), fails=CORRECT,
-        capacity=where(known, clear.capacity, 0), unit="m", source=PRACTICE,
+        where_=thing.what, fails=CORRECT,
+        demand=where(far, where(deep, clear.demand, job.widest_spacing), job.widest_spacing),
+        capacity=where(far, where(deep, clear.capacity, 0), 0), unit="m", source=PRACTICE,
     )  # fmt: skip

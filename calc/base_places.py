@@ -29,7 +29,30 @@ def old_footing_pressure(
         below: what stays on the footing and the footing itself [kN/m]
         rules: figures of the code
     """
-    spread = side + 2 * rules.masonry_spread * thickness
+    return spread_pressure(reaction, footing_spread(side, thickness, rules), spacing, width, below)
+
+
+def footing_spread(side: Number, thickness: Number, rules: BaseRules) -> Number:
+    """How far a base spreads through the footing under it, either way [m].
+
+    Args:
+        side: of the base [m]
+        thickness: of the footing [m]
+        rules: figures of the code
+    """
+    return side + 2 * rules.masonry_spread * thickness
+
+
+def spread_pressure(reaction: Number, spread: Number, spacing: Number, width: Number, below: Number) -> Number:
+    """Pressure under an old footing, once it is known how far a base spreads in it [kN/m2].
+
+    Args:
+        reaction: on the base [kN]
+        spread: of the base through the footing [m]
+        spacing: of the jacks along the footing [m]
+        width: of the footing across the wall [m]
+        below: what stays on the footing and the footing itself [kN/m]
+    """
     return reaction / (minimum(spacing, spread) * minimum(width, spread)) + below / width
 
 

@@ -10,7 +10,6 @@ Sources  IS 800:2007 cl. 10.5, from memory. Flanges carry the whole moment, and 
 
 from dataclasses import dataclass
 
-from calc.carrier_sections import Carrier
 from calc.fields import quantity
 from calc.member_rules import SteelRules
 from calc.number import Number, ceil, maximum, sqrt
@@ -88,25 +87,38 @@ def splice(
     """
     made_shear = maximum(shear, rules.splice_share * resistance)
     made_moment = maximum(moment, rules.splice_share * bending) + made_shear * offset
-    force = made_moment / depth
+    return splice_made_for(made_moment, made_shear, depth, size, rules)
+
+
+def splice_made_for(moment: Number, shear: Number, depth: Number, size: Number, rules: SteelRules) -> Splice:
+    """Plates and welds of a splice of one beam.
+
+    Args:
+        moment: factored, the offset of the web weld included [kN m]
+        shear: factored [kN]
+        depth: of the beam [m]
+        size: leg of the welds [m]
+        rules: figures of the code
+    """
+    force = moment / depth
     return Splice(
-        shear=made_shear, moment=made_moment, flange_force=force, weld_size=size,
+        shear=shear, moment=moment, flange_force=force, weld_size=size,
         flange_plate=force * rules.yield_factor / rules.yield_stress,
-        flange_weld=weld_length(force, size, rules), web_weld=weld_length(made_shear, size, rules),
+        flange_weld=weld_length(force, size, rules), web_weld=weld_length(shear, size, rules),
     )  # fmt: skip
 
 
-def beam_order(beam: Carrier, length: Number, overhang: Number, rules: SteelRules) -> BeamOrder:
+def beam_order(beams: Number, mass: Number, length: Number, overhang: Number, rules: SteelRules) -> BeamOrder:
     """Carrier beams of one wall, as bought: net length, pieces no longer than they are sold.
 
     Args:
-        beam: the beam or pair
+        beams: side by side, or on both sides [No]
+        mass: of one beam [kg/m]
         length: of the wall [m]
         overhang: of the beam past either end of the wall [m]
         rules: figures of the code
     """
     run = length + 2 * overhang
     pieces = ceil(run / rules.stock_length)
-    return BeamOrder(
-        run=run, pieces=pieces, splices=beam.count * (pieces - 1), length=beam.count * run, mass=run * beam.mass
-    )
+    total = beams * run
+    return BeamOrder(run=run, pieces=pieces, splices=beams * (pieces - 1), length=total, mass=total * mass)

@@ -196,21 +196,22 @@ def bending_resistance(section: CarrierSection, restraint: Number, rules: SteelR
         IS 800:2007 cl. 8.2.1.2 and 8.2.2.
     """
     share = buckling_share(lateral_slenderness(section, restraint, rules), rules.lateral_imperfection, rules.plateau)
-    return bending_strength(section, share, rules)
+    return bending_strength(section.zpx, section.zex, share, rules)
 
 
-def bending_strength(section: CarrierSection, share: Number, rules: SteelRules) -> Number:
+def bending_strength(plastic: Number, elastic: Number, share: Number, rules: SteelRules) -> Number:
     """Design bending strength of one beam, once it is known what lateral buckling leaves of it [kN m].
 
     Args:
-        section: of the beam
+        plastic: plastic modulus [m3]
+        elastic: elastic modulus [m3]
         share: of the yield stress that is left when it may buckle sideways [-]
         rules: figures of the code
 
     Source:
         IS 800:2007 cl. 8.2.1.2 and 8.2.2.
     """
-    return minimum(share * section.zpx, rules.elastic_cap * section.zex) * rules.yield_stress / rules.yield_factor
+    return minimum(share * plastic, rules.elastic_cap * elastic) * rules.yield_stress / rules.yield_factor
 
 
 def shear_resistance(section: CarrierSection, rules: SteelRules) -> Number:

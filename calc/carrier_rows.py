@@ -13,9 +13,8 @@ from dataclasses import Field, dataclass, fields
 from typing import Any
 
 from calc.allowances import Allowances
-from calc.beam_splices import beam_order, splice
+from calc.beam_splices import beam_order, splice_made_for
 from calc.carrier_beams import (
-    bending_strength,
     buckling_curve,
     critical_moment,
     deflection_limit,
@@ -30,12 +29,12 @@ from calc.carrier_beams import (
     web_buckling_strength,
     web_slenderness,
 )
-from calc.carrier_sections import CarrierSection, carrier, flange_modulus
+from calc.carrier_sections import CarrierSection, flange_modulus
 from calc.fields import note, quantity
 from calc.jack_plan_rows import MemberPlan, MemberState
 from calc.jack_sections import ACCIDENTAL
 from calc.member_rules import SteelRules
-from calc.number import Name, Number, Text, fixed, maximum, minimum, where, within, word_where
+from calc.number import Filed, Name, Number, Text, fixed, maximum, minimum, where, within, word_where
 
 BEAM_CLAUSES = (
     "Bending: IS 800:2007 cl. 8.2.1.2, 8.2.2, 9.2.2; shear: cl. 8.4.1; web bearing: cl. 8.7.4; web buckling: "
@@ -64,6 +63,10 @@ class SectionRow:
     twist: Number = quantity("kN m2", "stiffness in twist, G It")
     warping: Number = quantity("kN m4", "what warping adds")
     plastic: Number = quantity("kN m", "moment of the whole section at yield")
+    stress: Number = quantity("kN/m2", "yield stress over the partial factor")
+    plain: Number = quantity("kN m", "plastic moment over the partial factor")
+    capped: Number = quantity("kN m", "the most it may be counted with, by its elastic moment")
+    bending: Number = quantity("kN m", "bending strength where it cannot buckle")
     shear: Number = quantity("kN", "shear strength")
     flanges: Number = quantity("kN m", "bending strength of the flanges alone")
     web_bearing: Number = quantity("kN", "reaction at which the web yields over the jack")
@@ -81,7 +84,7 @@ class BeamStateRow:
 
     name: Name = note("wall")
     state: str = note("state")
-    section: str = note("carrier beam")
+    section: Name = note("carrier beam")
     beams: Number = quantity("No", "side by side, or on both sides")
     accident: Number = quantity("No", "1 where the state is an accident, else 0")
     factor: Number = quantity("-", "load factor")
@@ -89,6 +92,9 @@ class BeamStateRow:
     moment: Number = quantity("kN m", "greatest moment")
     bent: Number = quantity("kN m", "the same with its factor")
     tie: Number = quantity("m", "effective length between ties")
+    sideways: Number = quantity("kN m2", "stiffness sideways of one beam")
+    twist: Number = quantity("kN m2", "stiffness in twist of one beam")
+    warping: Number = quantity("kN m4", "what warping adds to it")
     critical: Number = quantity("kN m3", "critical moment times that length squared")
     slenderness: Number = quantity("-", "of the beam between ties")
     curve: Number = quantity("-", "figure of its buckling curve")
@@ -118,8 +124,9 @@ class BeamOrderRow:
     """Carrier beams of one wall to buy or hire."""
 
     name: Name = note("wall")
-    section: str = note("carrier beam")
+    section: Name = note("carrier beam")
     beams: Number = quantity("No", "side by side, or on both sides")
+    wall: Number = quantity("m", "length of the wall")
     run: Number = quantity("m", "length of the carrier, overhang included")
     pieces: Number = quantity("No", "pieces of each beam")
     splices: Number = quantity("No", "splices of all beams")
@@ -186,69 +193,101 @@ def section_row(section: CarrierSection, plate: Number, source: str, rules: Stee
     sideways, slenderness = sideways_stiffness(section, rules), web_slenderness(section, rules)
     curve = buckling_curve(slenderness, rules.web_imperfection, rules.plateau)
     share = share_left(curve, slenderness)
+    stress = rules.yield_stress / rules.yield_factor
+    plain, capped = section.zpx * stress, rules.elastic_cap * section.zex * stress
     yields, buckles = web_bearing(section, plate, 2, rules), web_buckling_strength(section, plate, 2, share, rules)
     return SectionRow(
         name=Name(section.name), mass=section.mass, area=section.area, depth=section.depth, width=section.width,
         web=section.web_thickness, flange=section.flange_thickness, root=section.root_radius,
         straight=section.depth_between_fillets, ixx=section.ixx, iyy=section.iyy, zex=section.zex, zpx=section.zpx,
         sideways=sideways, twist=twist_stiffness(section, rules), warping=warping_part(section, sideways),
-        plastic=section.zpx * rules.yield_stress, shear=shear_resistance(section, rules),
-        flanges=flange_modulus(section) * rules.yield_stress / rules.yield_factor,
+        plastic=section.zpx * rules.yield_stress, stress=stress, plain=plain,
+        capped=capped, bending=minimum(plain, capped),
+        shear=shear_resistance(section, rules),
+        flanges=flange_modulus(section) * stress,
         web_bearing=yields, web_slenderness=slenderness, web_curve=curve, web_share=share, web_buckling=buckles,
         over_jack=minimum(yields, buckles), source=source,
     )  # fmt: skip
 
 
-def splice_row(row: SectionRow, plastic: Number, rules: SteelRules, allow: Allowances) -> SpliceRow:
+def splice_row(row: SectionRow, rules: SteelRules, allow: Allowances) -> SpliceRow:
     """A splice of one beam; it stands where the moment is small, and is made for a share of the section none the less.
 
     Args:
         row: the section with what one beam of it takes
-        plastic: bending strength of one beam that does not buckle [kN m]
         rules: figures of the code
         allow: the allowances
     """
-    made = splice(0 * plastic, 0 * row.shear, plastic, row.shear, row.depth, allow.splice_offset, allow.weld_size,
-                  rules)  # fmt: skip
+    shear = rules.splice_share * row.shear
+    moment = rules.splice_share * row.bending + shear * allow.splice_offset
+    made = splice_made_for(moment, shear, row.depth, allow.weld_size, rules)
     return SpliceRow(
-        name=row.name, shear=made.shear, moment=made.moment, flange_force=made.flange_force,
+        name=row.name, shear=shear, moment=moment, flange_force=made.flange_force,
         flange_plate=made.flange_plate, weld_size=made.weld_size, flange_weld=made.flange_weld, web_weld=made.web_weld,
     )  # fmt: skip
 
 
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class SectionColumns:
+    """The columns of the sections in use, looked things up in by designation."""
+
+    columns: dict[str, Filed] = note("by field of SectionRow")
+
+    def at(self, field: str, name: Name) -> Number:
+        """What one section has in one column."""
+        found: Number = self.columns[field].at(name)
+        return found
+
+
+def section_columns(rows: Sequence[SectionRow]) -> SectionColumns:
+    """Columns of the sections in use.
+
+    Args:
+        rows: one a section
+    """
+    names = [row.name for row in rows]
+    asked = ("ixx", "plain", "capped", "mass", "sideways", "twist", "warping", "plastic", "shear", "flanges",
+             "over_jack")  # fmt: skip
+    return SectionColumns(columns={field: Filed(names, [getattr(row, field) for row in rows]) for field in asked})
+
+
 def beam_state_row(
-    member: MemberPlan, state: MemberState, section: CarrierSection, row: SectionRow, like: Lender, rules: SteelRules
+    member: MemberPlan, state: MemberState, sections: SectionColumns, like: Lender, rules: SteelRules
 ) -> BeamStateRow:
     """The carrier beams of one wall in one state.
 
     Args:
         member: the wall with its plan
         state: its demands, as floats
-        section: its carrier beam
-        row: what one beam of it takes
+        sections: what one beam of each section takes
         like: numbers of the run
         rules: figures of the code
     """
+    section = Name(member.section)
     beams, accident = fixed(member.side_by_side, like.force), fixed(int(state.state in ACCIDENTAL), like.force)
     factor = where(accident > 0, rules.accidental_factor, rules.load_factor)
     span, moment, shear = like.lent(state.span, 0, 1), like.lent(state.moment, 1, 1), like.lent(state.shear, 1, 0)
     reaction, sag = like.lent(state.jack * member.lines, 1, 0), like.lent(state.deflection_load, 1, 3)
     tie = rules.top_load * span
-    critical = critical_moment(tie, row.sideways, row.twist, row.warping)
-    slenderness = slenderness_of(tie, row.plastic, critical)
+    sideways, twist, warping = (sections.at(field, section) for field in ("sideways", "twist", "warping"))
+    critical = critical_moment(tie, sideways, twist, warping)
+    slenderness = slenderness_of(tie, sections.at("plastic", section), critical)
     curve = buckling_curve(slenderness, rules.lateral_imperfection, rules.plateau)
     left = share_left(curve, slenderness)
-    bent, sheared, strength = factor * moment, factor * shear, beams * row.shear
-    plain, flanges = beams * bending_strength(section, left, rules), beams * row.flanges
+    bent, sheared, strength = factor * moment, factor * shear, beams * sections.at("shear", section)
+    one = minimum(left * sections.at("plain", section), sections.at("capped", section))
+    plain, flanges = beams * one, beams * sections.at("flanges", section)
     taken = shear_takes_off(plain, flanges, sheared, strength)
     bending = where(sheared <= rules.low_shear * strength, plain, plain - taken)
-    bears = beams * row.over_jack
-    bends, most = sag / (rules.elastic_modulus * beams * section.ixx), deflection_limit(span, rules)
+    bears = beams * sections.at("over_jack", section)
+    stiffness = rules.elastic_modulus * beams * sections.at("ixx", section)
+    bends, most = sag / stiffness, deflection_limit(span, rules)
     uses = (bent / bending, sheared / strength, factor * reaction / bears, bends / most)
     use = maximum(*uses)
     return BeamStateRow(
-        name=Name(member.name), state=state.state, section=member.section, beams=beams, accident=accident,
-        factor=factor, span=span, moment=moment, bent=bent, tie=tie, critical=critical, slenderness=slenderness,
+        name=Name(member.name), state=state.state, section=section, beams=beams, accident=accident,
+        factor=factor, span=span, moment=moment, bent=bent, tie=tie, sideways=sideways,
+        twist=twist, warping=warping, critical=critical, slenderness=slenderness,
         curve=curve, left=left, plain=plain, shear=shear, sheared=sheared, shear_strength=strength, flanges=flanges,
         taken=taken, bending=bending, reaction=reaction, bearing=bears, sag=sag, bends=bends, bends_most=most,
         by_bending=uses[0], by_shear=uses[1], by_web=uses[2], by_deflection=uses[3], use=use,
@@ -257,21 +296,22 @@ def beam_state_row(
 
 
 def beam_order_row(
-    member: MemberPlan, length: Number, section: CarrierSection, allow: Allowances, rules: SteelRules
+    member: MemberPlan, length: Number, sections: SectionColumns, like: Lender, allow: Allowances, rules: SteelRules
 ) -> BeamOrderRow:
     """Carrier beams of one wall to buy or hire.
 
     Args:
         member: the wall with its plan
         length: of the wall [m]
-        section: its carrier beam
+        sections: what one beam of each section takes
+        like: numbers of the run
         allow: the allowances
         rules: figures of the code
     """
-    beam = carrier(section, member.side_by_side, allow.pair_gap, 0, 0 * rules.steel_weight, rules)
-    order = beam_order(beam, length, allow.beam_overhang, rules)
+    section, beams = Name(member.section), fixed(member.side_by_side, like.force)
+    order = beam_order(beams, sections.at("mass", section), length, allow.beam_overhang, rules)
     return BeamOrderRow(
-        name=Name(member.name), section=member.section, beams=member.side_by_side, run=order.run, pieces=order.pieces,
+        name=Name(member.name), section=section, beams=beams, wall=length, run=order.run, pieces=order.pieces,
         splices=order.splices, length=order.length, mass=order.mass,
     )  # fmt: skip
 

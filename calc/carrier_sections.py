@@ -53,8 +53,8 @@ def torsion_constant(section: CarrierSection, rules: SteelRules) -> Number:
         section: of the beam
         rules: figures of the code
     """
-    flanges = 2 * section.width * section.flange_thickness**3
-    web = (section.depth - 2 * section.flange_thickness) * section.web_thickness**3
+    flanges = 2 * section.width * section.flange_thickness * section.flange_thickness**2
+    web = (section.depth - 2 * section.flange_thickness) * section.web_thickness * section.web_thickness**2
     return (flanges + web) / rules.torsion_plate
 
 

@@ -162,7 +162,7 @@ def estimate(
     settlement = settlement_of(survey, levels, allowances)
     checks = (
         *checks_of(job, found, check_words, allowances),
-        *_plan_checks(planned, prepared, survey, pads, check_words.pressure_holds, rules, allowances),
+        *_plan_checks(planned, prepared, survey, check_words.pressure_holds, rules, allowances),
         *lifting.checks, *settlement.checks,
     )  # fmt: skip
     stops = stops_of(checks)
@@ -214,16 +214,15 @@ def _planned_counts(
 
 
 def _plan_checks(
-    planned: PlanRows | None, prepared: Prepared, survey: Survey, pads: Sequence[PadRow], passes: Text,
-    rules: MemberRules, allow: Allowances,
+    planned: PlanRows | None, prepared: Prepared, survey: Survey, passes: Text, rules: MemberRules,
+    allow: Allowances,
 ) -> Iterable[CheckRow]:  # fmt: skip
     if planned is None or prepared.basis is None:
         return
-    job, kind = survey.job, next((k for k in prepared.basis.jack_types if k.name == planned.plan.kind), None)
-    yield from plan_checks(planned, job, prepared.basis.soft_timber, allow)
-    if planned.kit and kind:
-        yield from kit_checks(planned.kit, kind, job, rules)
-    yield from base_checks(survey, planned.old_footings, pads, passes, rules.bases, allow)
+    yield from plan_checks(planned, survey.job, prepared.basis.soft_timber, allow)
+    if planned.kit is not None:
+        yield from kit_checks(planned.kit, survey.job, rules)
+    yield from base_checks(survey, planned.old_footings, planned.limits, passes, rules.bases)
 
 
 def _unplaced(prepared: Prepared) -> float:

@@ -113,7 +113,7 @@ def arch_thrust(line_load: Number, span: Number, rise: Number) -> Number:
     >>> round(arch_thrust(48.0, 0.3, 0.18), 6)
     3.0
     """
-    return line_load * span**2 / (8 * rise)
+    return line_load * span**2 / rise / 4 / 2
 
 
 def strength_at(age: Number, allow: Allowances) -> Number:
@@ -187,7 +187,7 @@ def needle_row(
         rules: figures of the code
     """
     span, point, moment, shear = needle_forces(load, length, thickness, allow)
-    bending = bending_strength(section, 1, rules) / rules.load_factor
+    bending = bending_strength(section.zpx, section.zex, 1, rules) / rules.load_factor
     strength = shear_resistance(section, rules) / rules.load_factor
     bearing, most = point / (allow.needle_plate * thickness), limits.bearing
     use = maximum(moment / bending, shear / strength, bearing / most)
@@ -212,7 +212,7 @@ def needle_forces(
     """
     span = thickness + 2 * allow.side_distance
     point = allow.weight_doubt * load / length * allow.needle_spacing
-    return span, point, point * (2 * span - thickness) / 8, point / 2
+    return span, point, point * (2 * span - thickness) / 4 / 2, point / 2
 
 
 def collar_row(member: MemberPlan, load: Number, breadth: Number, depth: Number, allow: Allowances) -> CollarRow:

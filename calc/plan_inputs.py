@@ -39,7 +39,6 @@ def house_inputs(survey: Survey, rise: Number, allow: Allowances, rules: MemberR
         maximum(rise, allow.rise_unbraced), *(getattr(allow, name) for name in named),
         steel.yield_stress, steel.elastic_modulus, steel.load_factor, steel.accidental_factor, steel.deflection_most,
         rules.packing.reseat_interval,
-        *(value for item in survey.kit for value in (item.rating.value, item.number.value)),
     )  # fmt: skip
 
 

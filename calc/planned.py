@@ -13,7 +13,6 @@ from dataclasses import dataclass
 from calc.allowances import Allowances
 from calc.base_checks import OldFootingRow, old_footing_rows
 from calc.bases import PadRow
-from calc.carrier_beams import bending_strength
 from calc.carrier_rows import (
     BeamOrderRow,
     BeamStateRow,
@@ -22,6 +21,7 @@ from calc.carrier_rows import (
     SpliceRow,
     beam_order_row,
     beam_state_row,
+    section_columns,
     section_row,
     sections_in_use,
     splice_row,
@@ -33,7 +33,7 @@ from calc.jack_sections import load_factor, needle_section
 from calc.jack_state_rows import JackLimits, JackStateRow, jack_limits, jack_state_row
 from calc.jack_supports import PlanBasis
 from calc.jacks import JackRow, JackTotals
-from calc.lift_kit import KitUse, kit_use
+from calc.lift_kit import KitUse, kit_use, type_in_cells
 from calc.lift_works import (
     CollarRow,
     MasonryLimits,
@@ -47,7 +47,7 @@ from calc.lift_works import (
     plinth_beam_row,
 )
 from calc.member_rules import MemberRules
-from calc.number import Name, Number, maximum, text_of, value_of
+from calc.number import Filed, Name, Number, maximum, text_of, value_of
 from calc.plan_rows import Plan
 from calc.survey import Survey
 from calc.take_down_rows import BaseRow
@@ -163,11 +163,10 @@ class _Rows:
         self.planned = [member for member in found.members if member.states]
         self.bases = {text_of(base.name): base for base in bases}
         self.counts = {text_of(row.name): row for row in jacks}
-        self.pads = {text_of(pad.name): pad for pad in pads}
         self.walls = {text_of(wall.name): wall for wall in survey.walls}
         self.columns = {text_of(column.name): column for column in survey.columns}
         self.like = Lender(length=allow.jack_plate, force=survey.job.jack_rating, mass=allow.carrier_beam_mass)
-        self.limits = jack_limits(totals.usable, survey.job, basis.soft_timber, allow)
+        self.limits = jack_limits(totals.usable, survey.job, basis.soft_timber, pads, allow)
         self.masonry_limits = masonry_limits(maximum(rise, 0), survey.job.transfer_age.value, allow)
         twins = [member for member in self.planned if member.system == TWIN]
         self.needles = {member.name: self._needle_section(member) for member in twins}
@@ -180,23 +179,23 @@ class _Rows:
     def build(self) -> PlanRows:
         walls = [member for member in self.planned if member.kind == "wall"]
         on_steel = [member for member in walls if member.section in self.sections]
+        columns = section_columns(tuple(self.section_rows.values()))
+        sides = Filed([pad.name for pad in self.pad_rows], [pad.side for pad in self.pad_rows])
         states = tuple(
-            jack_state_row(member, state, self.pads[member.name], self.limits)
+            jack_state_row(member, state, sides, self.limits)
             for member in self.planned for state in member.states
         )  # fmt: skip
         beams = tuple(
-            beam_state_row(member, state, self.sections[member.section], self.section_rows[member.section], self.like,
-                           self.rules.steel)
+            beam_state_row(member, state, columns, self.like, self.rules.steel)
             for member in on_steel for state in member.states
         )  # fmt: skip
         orders = tuple(
-            beam_order_row(member, self.bases[member.name].length, self.sections[member.section], self.allow,
-                           self.rules.steel)
+            beam_order_row(member, self.bases[member.name].length, columns, self.like, self.allow, self.rules.steel)
             for member in on_steel
         )  # fmt: skip
         splices = tuple(
-            splice_row(row, bending_strength(self.sections[name], 1, self.rules.steel), self.rules.steel, self.allow)
-            for name, row in self.section_rows.items() if any(name == order.section for order in orders)
+            splice_row(row, self.rules.steel, self.allow)
+            for name, row in self.section_rows.items() if name in {order.section for order in orders}
         )  # fmt: skip
         masonry = tuple(map(self._masonry, walls))
         needles = tuple(self._needle(member) for member in walls if member.system == TWIN)
@@ -214,13 +213,13 @@ class _Rows:
 
     def _kit(self) -> KitUse | None:
         """Jacks and packing of the lift; none where the type of jack is not known."""
-        kind = next((one for one in self.basis.jack_types if one.name == self.found.kind), None)
+        kind = type_in_cells(self.basis.jack_types, self.found.kind, self.like.length, self.like.force)
         if kind is None:
             return None
         depths = [section.depth for section in self.sections.values()]
         deepest = maximum(*depths) if depths else 0 * self.like.length
-        return kit_use(self.survey, kind, self.totals.count, self.totals.spares, self.rise, deepest, self.rules,
-                       self.allow)  # fmt: skip
+        return kit_use(self.survey, kind, self.totals.count, self.totals.spares, self.rise, deepest, self.limits.area,
+                       self.rules, self.allow)  # fmt: skip
 
     def _member(self, member: MemberPlan) -> MemberPlanRow:
         count = self.counts[member.name]

@@ -81,7 +81,7 @@ def steel_found(num: Num) -> Iterator[Any]:
     yield Shown(value=bending, unit="kN m")
     yield beam_splices.splice(num(20, "kN m"), num(50, "kN"), bending, resistance, section.depth, num(0.1, "m"),
                               num(0.006, "m"), steel)  # fmt: skip
-    yield beam_splices.beam_order(beam, num(8.8, "m"), num(0.3, "m"), steel)
+    yield beam_splices.beam_order(2, num(37.3, "kg/m"), num(8.8, "m"), num(0.3, "m"), steel)
 
 
 def packing_found(num: Num) -> Iterator[Any]:
