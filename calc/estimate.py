@@ -155,9 +155,10 @@ def estimate(
     masonry = total([item.quantity for item in items if item.code in FOLLOW_UP])
     lifting = lifting_of(survey, ToLift(
         levels=levels, house=taken.house, own=own, usable=usable, masonry=masonry,
-        stations=stations_of(prepared.jacks, member_inputs(survey, taken.bases),
-                             stations_by_count(jacks, own.members, job, allowances, rules.packing.reseat_interval),
-                             job),
+        stations=stations_of(
+            prepared.jacks,
+            stations_by_count(jacks, own.members, job, allowances, rules.packing.reseat_interval), job,
+        ),
     ), allowances, rules.packing)  # fmt: skip
     settlement = settlement_of(survey, levels, allowances)
     checks = (

@@ -8,7 +8,7 @@ Units    m, kN.
 Sources  none of its own; without a plan the mean load of a wall stands for each of its jacks.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from itertools import combinations
 from math import dist
 
@@ -25,13 +25,12 @@ Place = tuple[float, float]
 
 
 def stations_of(
-    plan: JackPlan | None, inputs: Mapping[str, Sequence[Number]], counted: Sequence[JackStation], job: Job
+    plan: JackPlan | None, counted: Sequence[JackStation], job: Job
 ) -> tuple[JackStation, ...]:
     """The jacks of the plan; under a wall or column without a layout those of the first answer.
 
     Args:
         plan: where every jack stands; none where none was made
-        inputs: what the jacks of each wall and column rest on [each in its own unit]
         counted: a station for every jack of the first answer
         job: the Job entries
     """
@@ -42,9 +41,8 @@ def stations_of(
     planned = [
         JackStation(
             name=Name(jack.name), member=Name(jack.member),
-            x=at_issue(jack.x, *inputs[jack.member], like=length),
-            y=at_issue(jack.y, *inputs[jack.member], like=length),
-            force=at_issue(jack.soft, *inputs[jack.member], like=force), release=fixed(jack.release, length),
+            x=fixed(jack.x, length, length), y=fixed(jack.y, length, length),
+            force=fixed(jack.soft, force, force), release=fixed(jack.release, length),
         )
         for jack in plan.jacks
     ]  # fmt: skip

@@ -281,6 +281,7 @@ ALLOWED: dict[tuple[str, str], str] = {
     ("estimate", "sum((not member.states for member in prepared.jacks.members))"): PLACED,
     ("base_checks", "thing.kind in VOIDS"): WORDS,
     ("lift_kit", "rows"): SHAPE,
+    ("lift_kit", "TYPES.get(item.kind) == kind"): WORDS,
     ("planned", "depths"): SHAPE,
     ("planned", "name in {order.section for order in orders}"): PLACED,
     ("jack_state_rows", "int(state.state in PASSING)"): WORDS,

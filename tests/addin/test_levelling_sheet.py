@@ -13,7 +13,7 @@ from addin.layout import FIRST_ROW, SHEET, column_letter
 from addin.levelling_sheet import LEVELLING_SHEET
 from addin.result_json import result
 from addin.survey_book import survey_bytes
-from addin.surveying import build_allowances, build_survey, grid_point
+from addin.surveying import build_allowances, build_rules, build_survey, grid_point
 from calc.estimate import estimate
 from calc.survey import GridLine
 from tests.addin import test_issue as lints
@@ -102,7 +102,8 @@ def test_data_and_workbook_say_the_same(settled, book):
 def test_every_field_of_a_settled_house_has_the_dimension_it_states(settled):
     kind = Quantities()
     allowances = build_allowances(settled.rows, kind)
-    found = estimate(build_survey(settled.rows, kind, allowances), settled.prepared, allowances, item_texts())
+    found = estimate(build_survey(settled.rows, kind, allowances), settled.prepared, allowances, item_texts(),
+                     build_rules(settled.rows, kind))  # fmt: skip
     # Strokes are a solver's floats, written as they are.
     checked = list(numbers_of(replace(found.settlement, strokes=())))
     assert len(checked) > 80

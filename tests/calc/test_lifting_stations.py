@@ -25,7 +25,7 @@ def test_the_lift_takes_the_jacks_of_the_plan_where_it_has_a_layout(demo, statio
 
 
 def test_without_a_plan_the_lift_takes_the_count(demo, stations):
-    assert stations_of(None, {}, stations, demo.survey.job) == stations
+    assert stations_of(None, stations, demo.survey.job) == stations
 
 
 def test_there_is_a_station_for_every_jack_of_the_count_under_its_own_name(demo, stations):
