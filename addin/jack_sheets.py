@@ -87,7 +87,7 @@ def _every_jack(planned: PlanRows) -> Table:
     return Table(
         title="Every jack", records=planned.jacks, how=False,
         shows=show(
-            "name member at across soft stiff one_lost lost_with uneven use governed_by base_side base_thickness base "
+            "name member at across soft stiff one_lost lost_with uneven use governed_by base_side base_length base_thickness base "
             "circuit release",
             name=Show(attr="name", title="Jack", width=9), member=Show(attr="member", title="Wall or column", width=8),
             at=_issued("at", title="From start", format="0.00"),
@@ -95,6 +95,7 @@ def _every_jack(planned: PlanRows) -> Table:
             lost_with=Show(attr="lost_with", title="Lost then", width=8),
             use=_issued("use", format="0.00", width=7), governed_by=Show(attr="governed_by", width=9.3),
             base_side=_issued("base_side", title="Base side", format="0.00"),
+            base_length=_issued("base_length", title="Base along", format="0.00"),
             base_thickness=_issued("base_thickness", title="Base thick", format="0.00"),
             base=Show(attr="base", width=26), circuit=Show(attr="circuit", width=8),
             release=_issued("release", title="Re-seating pass", format="0"), **kilo,

@@ -34,28 +34,49 @@ def on_bases(
         basis: tables and rules
         allow: the allowances
     """
-    share = value_of(allow.uneven)
     base = plain_base(base_load(jacks, states, allow), 1.0, bearing, value_of(allow.jack_plate),
                       value_of(basis.rules.steel.load_factor), basis.rules.bases, allow)  # fmt: skip
     side, thickness = round(value_of(base.side), 9), round(value_of(base.thickness), 9)
     spacings = [there - here for here, there in pairwise(positions)]
     if jacks[0].kind == "column" or not spacings:
         return [
-            replace(jack, base_side=side, base_thickness=thickness, base="own base",
+            replace(jack, base_side=side, base_length=side, base_thickness=thickness, base="own base",
                     base_pressure=max(jack.soft, jack.stiff) / side**2)
             for jack in jacks
         ]  # fmt: skip
     found = list(jacks)
     for row in range(lines):
         its = list(range(row, len(jacks), lines))
-        loads = [max(jacks[k].soft, jacks[k].stiff) * share for k in its]
-        for laid in laid_bases([side] * len(its), spacings, loads, bearing, value_of(allow.base_clear),
-                               value_of(allow.base_step)):  # fmt: skip
+        for laid in _strips([jacks[k] for k in its], side, spacings, bearing, allow):
             for order in range(laid.first, laid.last + 1):
                 found[its[order]] = replace(
-                    jacks[its[order]], base_side=round(laid.width, 9), base_thickness=thickness,
-                    base_pressure=laid.pressure / share, base=_shared(laid, [jacks[k].name for k in its]),
+                    jacks[its[order]], base_side=round(laid.width, 9), base_length=round(laid.length, 9),
+                    base_thickness=thickness, base_pressure=laid.pressure,
+                    base=_shared(laid, [jacks[k].name for k in its]),
                 )  # fmt: skip
+    return found
+
+
+def _strips(
+    jacks: Sequence[PlannedJack], side: float, spacings: Sequence[float], bearing: float, allow: Allowances
+) -> list[LaidBase]:
+    """Bases of one jack line, wide enough for all jacks at work, uneven, and for each with another lost."""
+    level = [max(jack.soft, jack.stiff) for jack in jacks]
+    passing = value_of(allow.soil_temporary)
+    asked = [[load * value_of(allow.uneven) for load in level]]
+    asked += [
+        [(jack.one_lost if other is jack else load) / passing for other, load in zip(jacks, level, strict=True)]
+        for jack in jacks
+    ]
+    sides, clear, step = [side] * len(jacks), value_of(allow.base_clear), value_of(allow.base_step)
+    cases = [laid_bases(sides, spacings, loads, bearing, clear, step) for loads in asked]
+    at_work = laid_bases(sides, spacings, level, bearing, clear, step)
+    found = []
+    for order, laid in enumerate(at_work):
+        # The plate of a jack wants concrete on both its sides, however wide the ground asks the strip to be.
+        width = max(value_of(allow.jack_plate) + 2 * step, *(case[order].width for case in cases))
+        width = side if laid.first == laid.last else width
+        found.append(replace(laid, width=width, pressure=laid.pressure * laid.width / width))
     return found
 
 

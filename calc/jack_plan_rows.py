@@ -40,6 +40,7 @@ class PlannedJack:
     use: float = quantity("-", "of its usable or rated load, in the case that governs")
     governed_by: str = note("level, one lost or uneven")
     base_side: float = quantity("m", "side of its base, across the wall where it is a strip")
+    base_length: float = quantity("m", "along the wall: the strip's, else its side")
     base_thickness: float = quantity("m", "thickness of its base")
     base_pressure: float = quantity("kN/m2", "greatest under its base, all at work")
     base: str = note("own base, or the jacks it shares a strip with")

@@ -200,9 +200,7 @@ def _words(writer: Writer, house: House, low: float) -> float:
 
 def _sizes(house: House) -> Iterator[str]:
     if house.bases:
-        yield f"Bases are {house.usual_base} mm where the list has no other size: side, side, thickness."
-    if any(base.strip for base in house.bases):
-        yield "A strip has its width and thickness; its length is not stated here and not to be taken from the drawing."
+        yield f"Bases are {house.usual_base} mm where the list has no other size: along the wall, across it, thickness."
     if any(jack.kind == "wall" and abs(jack.across) * MM >= 1 for jack in house.plan.jacks):
         yield "Off line: beside the centre line, L to the left and R to the right when one looks from the From point."
 

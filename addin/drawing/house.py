@@ -111,8 +111,8 @@ class House:
 
     @property
     def usual_base(self) -> str:
-        """The size that most bases have, the first of those that are as many; empty where there are no jacks."""
-        sizes = [size_of(base) for base in self.bases]
+        """The size that most bases of one jack have, the first of those that are as many; empty where there are none."""
+        sizes = [size_of(base) for base in self.bases if not base.strip]
         return max(sizes, key=sizes.count, default="")
 
     @property
@@ -168,9 +168,10 @@ def place_of(jack: PlannedJack) -> Place:
 
 
 def size_of(base: BaseOnPlan) -> str:
-    """Size of a base in mm; how long a strip is, the list of bases tells."""
-    side, thick = (max(getattr(jack, name) for jack in base.jacks) * MM for name in ("base_side", "base_thickness"))
-    return f"strip {side:.0f}x{thick:.0f}" if base.strip else f"{side:.0f}x{side:.0f}x{thick:.0f}"
+    """Size of a base in mm: along the wall, across it, thickness."""
+    long, side, thick = (max(getattr(jack, name) for jack in base.jacks) * MM
+                         for name in ("base_length", "base_side", "base_thickness"))  # fmt: skip
+    return f"{'strip ' if base.strip else ''}{long:.0f}x{side:.0f}x{thick:.0f}"
 
 
 def drawn(house: House, scale: float) -> Iterator[Shape]:
@@ -219,9 +220,11 @@ def _bases(jacks: Sequence[PlannedJack], along: Mapping[str, Place]) -> Iterator
             run = minus(place_of(group[-1]), place_of(group[0]))
             length = dot(run, run) ** 0.5
             way = times(run, 1 / length) if length > _NEAR else way
-        half = max(jack.base_side for jack in group) * MM / 2
+        half, over = (max(getattr(jack, name) for jack in group) * MM / 2 for name in ("base_side", "base_length"))
         across = left_of(way)
-        first, last = (plus(place_of(jack), times(way, end * half)) for jack, end in ((group[0], -1), (group[-1], 1)))
+        # Bases of one run have one side, so a strip reaches as far beyond its first jack as beyond its last.
+        middle = times(plus(place_of(group[0]), place_of(group[-1])), 0.5)
+        first, last = (plus(middle, times(way, end * over)) for end in (-1, 1))
         yield BaseOnPlan(jacks=tuple(group), box=tuple(
             plus(place, times(across, side * half)) for place, side in ((first, -1), (last, -1), (last, 1), (first, 1))
         ))  # fmt: skip

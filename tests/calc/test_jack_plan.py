@@ -261,6 +261,21 @@ def test_bases_hold_one_lost_jack_at_the_temporary_pressure():
         assert lost / side**2 <= 1.5 * 120.0 + 1e-9
 
 
+def test_a_strip_holds_one_lost_jack_at_the_temporary_pressure():
+    jacks = planned(box(job=job(bearing=entered(50.0)))).jacks_of("W1")
+    for text in {jack.base for jack in jacks if jack.base.startswith("strip")}:
+        its = [jack for jack in jacks if jack.base == text]
+        length, width = its[0].base_length, its[0].base_side
+        own = its[0].at - (its[0].base_length - its[-1].at + its[0].at) / 2
+        assert width >= 0.2 + 2 * 0.05
+        for lost in its:
+            loads = {jack.at: jack.one_lost if jack is lost else max(jack.soft, jack.stiff) for jack in its}
+            total = sum(loads.values())
+            off = sum(at * load for at, load in loads.items()) / total - (own + length / 2)
+            # Navier with the load off the middle: P/A (1 + 6 e/L)
+            assert total / (length * width) * (1 + 6 * abs(off) / length) <= 1.5 * 50.0 + 1e-6
+
+
 def test_a_stub_between_two_walls_gets_two_jacks_and_says_what_holds_it():
     stub = [wall("W6", "B3", "D3"), wall("W7", "D1", "D3")]
     survey = house({**LETTERS, "D": 5.3}, {**NUMBERS, "3": 1.9}, rooms=box().rooms, walls=[*box().walls, *stub])
