@@ -65,7 +65,7 @@ def jack_pages(found: Estimate) -> Sequence[Page]:
         return (Page(title="Jacks", heading="Jacks", help=_HELP["Jacks"], warning=head, blocks=(house, *counts)),)
     return (
         Page(title="Jacks", heading="Jack plan", help=_HELP["Jacks"], warning=head,
-             blocks=_with_rows((house, _every_jack(planned)))),
+             blocks=_with_rows((_every_jack(planned), house))),
         Page(title="Jack checks", heading="Jacks, wall by wall and state by state", help=_HELP["Jack checks"],
              warning=head, blocks=_with_rows((_members(planned), *counts, *_of_plan(planned)))),
         Page(title="Carrier beams", heading="Carrier beams", help=_HELP["Carrier beams"], warning=head,
@@ -87,8 +87,8 @@ def _every_jack(planned: PlanRows) -> Table:
     return Table(
         title="Every jack", records=planned.jacks, how=False,
         shows=show(
-            "name member at across soft stiff one_lost lost_with uneven use governed_by base_side base_length base_thickness base "
-            "circuit release",
+            "name member at across soft stiff one_lost lost_with uneven use governed_by base_side base_length "
+            "base_thickness base circuit release",
             name=Show(attr="name", title="Jack", width=9), member=Show(attr="member", title="Wall or column", width=8),
             at=_issued("at", title="From start", format="0.00"),
             across=_issued("across", title="Beside", format="0.00"),

@@ -16,7 +16,13 @@ from calc.number import Number, Text
 LIFTING_SHEET = "Lifting"
 """Title of the sheet."""
 
-WHAT_LIFTING = "How the house goes up: when to stop, holds, ties to cut, loads of each jack, days, checks of all"
+WHAT_LIFTING = "How the house goes up: when to stop, holds, ties to cut, days, checks of all"
+
+HOLD_LOADS_SHEET = "Hold loads"
+"""The sheet with the load of every jack at each hold."""
+
+WHAT_HOLD_LOADS = "Load of every jack at each hold of the preload, where it says STOP, its pass in a re-seating"
+"""What that sheet is for."""
 
 LIFT_WORKINGS_SHEET = "Lift workings"
 """Title of the sheet with what wind and stability come from."""
@@ -32,7 +38,7 @@ NOT_CHECKED = (
 )  # fmt: skip
 """What the sheet does not say, in words."""
 
-_MARK = Show(attr="name", title="Jack", width=44)
+_MARK = Show(attr="name", title="Jack", width=30)
 _JACK = Show(attr="name", title="Jack", width=34)
 _SMALL = "[=0]0;[<1]0.0000;#,##0.00"
 """Metres and ratios of a thousandth, and kilonewtons, in one column."""
@@ -74,6 +80,17 @@ def lifting_page(lifting: Lifting, warning: Any) -> Page:
     """
     return Page(title=LIFTING_SHEET, heading="Lifting", help=WHAT_LIFTING, warning=warning,
                 blocks=_with_rows([*_for_the_day(lifting), *_for_the_engineer(lifting)]))  # fmt: skip
+
+
+def hold_loads_page(lifting: Lifting, warning: Any) -> Page:
+    """The sheet the preload is read against.
+
+    Args:
+        lifting: the lift worked out
+        warning: what stands at its head while the house is not released
+    """
+    return Page(title=HOLD_LOADS_SHEET, heading="Hold loads", help=WHAT_HOLD_LOADS, warning=warning, portrait=True,
+                blocks=_with_rows(_each_jack(lifting)))  # fmt: skip
 
 
 def lift_workings_page(lifting: Lifting, warning: Any) -> Page:
@@ -148,16 +165,6 @@ def _for_the_engineer(lifting: Lifting) -> Iterable[Block]:
         Show(attr="verdict", span=2, width=20), Show(attr="state", span=2, width=20),
         Show(attr="source", span=3, width=24)))  # fmt: skip
     yield Notes(title="Read before the figures below", lines=NOT_CHECKED, span=11)
-    yield Table(title="Each jack", records=lifting.loads, shows=(
-        _MARK, Show(attr="member", title="Under"), *_titled({
-            "x": "X", "y": "Y", "first": "First hold", "second": "Second hold", "force": "Third hold: predicted",
-            "stop": "STOP beyond", "release": "Re-seating pass"})),
-        note="Places as at issue. No neighbours are released in one pass, round corners neither.")  # fmt: skip
-    yield Listing(title="The jacks together", record=lifting, shows=_titled({
-        "mean": "Mean load of a jack", "most": "Most loaded jack", "stop_house": "All jacks: STOP beyond",
-        "stop_jack": "Most loaded jack: STOP beyond", "breakaway": "First movement, then a hold",
-        "breakaway_calls": "Calls it takes", "passes": "Passes of one re-seating",
-        "masonry": "Follow-up masonry, band included"}))  # fmt: skip
     yield Listing(title="Strokes and packing", record=lifting.plan, shows=_titled({
         "net": "Lift of one stroke", "cycles": "Strokes of each jack", "last": "Lift of the last one",
         "courses": "Courses of packing under each jack", "shims": "Shims on top of them",
@@ -170,6 +177,19 @@ def _for_the_engineer(lifting: Lifting) -> Iterable[Block]:
         "volume": "Pumped in the whole lift", "filled": "In the jacks at full stroke", "tank": "Tank holds at least",
         "pumping": "Pump runs"}, "0.0000"))  # fmt: skip
     yield from _limits(lifting)
+
+
+def _each_jack(lifting: Lifting) -> Iterable[Block]:
+    yield Table(title="Each jack", records=lifting.loads, shows=(
+        _MARK, Show(attr="member", title="Under"), *_titled({
+            "x": "X", "y": "Y", "first": "First hold", "second": "Second hold", "force": "Third hold: predicted",
+            "stop": "STOP beyond", "release": "Re-seating pass"})),
+        note="Places as at issue. No neighbours are released in one pass, round corners neither.")  # fmt: skip
+    yield Listing(title="The jacks together", record=lifting, shows=_titled({
+        "mean": "Mean load of a jack", "most": "Most loaded jack", "stop_house": "All jacks: STOP beyond",
+        "stop_jack": "Most loaded jack: STOP beyond", "breakaway": "First movement, then a hold",
+        "breakaway_calls": "Calls it takes", "passes": "Passes of one re-seating",
+        "masonry": "Follow-up masonry, band included"}))  # fmt: skip
 
 
 def _limits(lifting: Lifting) -> Iterable[Block]:

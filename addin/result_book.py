@@ -242,7 +242,7 @@ class ResultBook:
         if page.one_page:
             return ""
         first = next(p for p in self.placed if p.sheet == page.title)
-        single = isinstance(first.block, Table) and len(page.blocks) == 1
+        single = isinstance(first.block, Table) and not any(isinstance(block, Table) for block in page.blocks[1:])
         return f"1:{first.first_row - 1}" if single else "1:3"
 
     def _draw_listing(self, sheet: Worksheet, placed: Placed, block: Listing, widths: dict[int, float]) -> None:

@@ -11,10 +11,13 @@ from typing import Any
 from addin.jack_sheets import jack_pages
 from addin.levelling_sheet import LEVELLING_SHEET, WHAT_IT_SAYS, levelling_page
 from addin.lifting_sheet import (
+    HOLD_LOADS_SHEET,
     LIFT_WORKINGS_SHEET,
     LIFTING_SHEET,
+    WHAT_HOLD_LOADS,
     WHAT_LIFT_WORKINGS,
     WHAT_LIFTING,
+    hold_loads_page,
     lift_workings_page,
     lifting_page,
 )
@@ -28,10 +31,10 @@ from calc.survey import Survey
 from calc.take_down_rows import MemberTotal, StoreyBlock
 
 TABS = (
-    "Contents", "Offer", "Bill", "Since issue", "Measurement", "Rise", "Plan", "Jacks", "Lifting", "Lift log",
-    "Jack checks", "Carrier beams", LEVELLING_SHEET, "Loads", "Ground check", "Checks", "Basis", "Followed through",
-    "Workings", "Own loads", "Geometry", "Centre", LIFT_WORKINGS_SHEET, "Plan data", "Log stages", "Log workings",
-    "At issue",
+    "Contents", "Offer", "Bill", "Since issue", "Measurement", "Rise", "Plan", "Jacks", "Lifting", HOLD_LOADS_SHEET,
+    "Lift log", "Jack checks", "Carrier beams", LEVELLING_SHEET, "Loads", "Ground check", "Checks", "Basis",
+    "Followed through", "Workings", "Own loads", "Geometry", "Centre", LIFT_WORKINGS_SHEET, "Plan data", "Log stages",
+    "Log workings", "At issue",
 )  # fmt: skip
 """Result sheets in the order of their tabs."""
 
@@ -58,6 +61,7 @@ WHAT = {
     "Jack checks": "Each wall and column with its jacks, circuits, every state, the counts of the bill",
     "Carrier beams": "Beams to buy or hire, their strength in every state; masonry, needles and collars",
     LIFTING_SHEET: WHAT_LIFTING,
+    HOLD_LOADS_SHEET: WHAT_HOLD_LOADS,
     LEVELLING_SHEET: WHAT_IT_SAYS,
     "Lift log": "For the day of the lift: type what is read at each stage, see deviation, tilt and a verdict at once",
     "Loads": "What each wall and column carries, storey by storey; the house total; what stays",
@@ -136,6 +140,7 @@ def pages(found: Estimate, survey: Survey, job_texts: dict[str, Text]) -> tuple[
         _plan_data(found),
         lift_workings_page(found.lifting, found.release.jack_heading),
         lifting_page(found.lifting, found.release.jack_heading),
+        hold_loads_page(found.lifting, found.release.jack_heading),
         _checks(found),
         _offer(found, job_texts),
     )

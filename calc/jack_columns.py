@@ -115,8 +115,8 @@ def planned_column(
         PlannedJack(
             name=mark, member=name, kind="column", at=0.0, across=0.0, x=x + east, y=y + north, soft=load / count,
             stiff=load / count, tributary=load / count, one_lost=found.one_lost, lost_with=marks[order - 1],
-            uneven=found.uneven, use=uses[governed], governed_by=governed, base_side=0.0, base_length=0.0, base_thickness=0.0,
-            base_pressure=0.0, base="", circuit="", release=0,
+            uneven=found.uneven, use=uses[governed], governed_by=governed, base_side=0.0, base_length=0.0,
+            base_thickness=0.0, base_pressure=0.0, base="", circuit="", release=0,
         )
         for order, (mark, (east, north)) in enumerate(zip(marks, found.offsets, strict=True))
     ]  # fmt: skip

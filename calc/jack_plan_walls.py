@@ -198,8 +198,8 @@ def _wall_jack(
         y=0.0, soft=placed.soft[order], stiff=placed.stiff[order], tributary=layout.tributary[order] / doubt,
         one_lost=layout.one_lost[order],
         lost_with=marks[layout.lost_with[order] * lines + side], uneven=layout.uneven[order], use=layout.uses[order],
-        governed_by=layout.governed_by[order], base_side=0.0, base_length=0.0, base_thickness=0.0, base_pressure=0.0, base="",
-        circuit="", release=0,
+        governed_by=layout.governed_by[order], base_side=0.0, base_length=0.0, base_thickness=0.0,
+        base_pressure=0.0, base="", circuit="", release=0,
     )  # fmt: skip
 
 

@@ -64,9 +64,7 @@ class JackStateRow:
     verdict: Text = note("within the limits set, or STOP")
 
 
-def jack_limits(
-    usable: Number, job: Job, timber: Timber, pads: Sequence[PadRow], allow: Allowances
-) -> JackLimits:
+def jack_limits(usable: Number, job: Job, timber: Timber, pads: Sequence[PadRow], allow: Allowances) -> JackLimits:
     """What any jack, its packing and its ground may take.
 
     Args:

@@ -219,9 +219,7 @@ def jack_rows(
     return rows
 
 
-def _as_built(
-    plan: PlannedCount | None, thickness: Number, lines: Number, allow: Allowances
-) -> dict[str, Number]:
+def _as_built(plan: PlannedCount | None, thickness: Number, lines: Number, allow: Allowances) -> dict[str, Number]:
     """Bases, carrier beams and pockets of the plan; what is priced where there is no layout."""
     pockets = where(lines > 1, allow.needle_spacing, allow.pocket_spacing)
     if plan is None:

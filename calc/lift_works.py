@@ -234,9 +234,7 @@ def collar_row(member: MemberPlan, load: Number, breadth: Number, depth: Number,
     )  # fmt: skip
 
 
-def plinth_beam_row(
-    name: str, moment: Number, breadth: Number, depth: Number, allow: Allowances
-) -> PlinthBeamRow:
+def plinth_beam_row(name: str, moment: Number, breadth: Number, depth: Number, allow: Allowances) -> PlinthBeamRow:
     """An old plinth beam whose steel is not known.
 
     Args:

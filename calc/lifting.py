@@ -78,8 +78,7 @@ def lifting_of(survey: Survey, given: ToLift, allow: Allowances, packing: Packin
     faces = faces_of(survey.rooms, given.own, job, allow)
     wind = wind_of(job, faces.top + given.levels.raised, allow)
     high = high_lift(job, rise, allow, packing)
-    directions = directions_of(given.house, stations, faces, wind, high.high, given.usable, allow,
-                               packing.sway_share)
+    directions = directions_of(given.house, stations, faces, wind, high.high, given.usable, allow, packing.sway_share)
     breakaway = minimum(allow.breakaway, rise)
     checks = (
         *_moves(job, limits, plan, packing), *_loads(job, stations, jacks, stop_jack),

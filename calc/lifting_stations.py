@@ -24,9 +24,7 @@ from calc.survey import Job
 Place = tuple[float, float]
 
 
-def stations_of(
-    plan: JackPlan | None, counted: Sequence[JackStation], job: Job
-) -> tuple[JackStation, ...]:
+def stations_of(plan: JackPlan | None, counted: Sequence[JackStation], job: Job) -> tuple[JackStation, ...]:
     """The jacks of the plan; under a wall or column without a layout those of the first answer.
 
     Args:

@@ -18,7 +18,8 @@ def jack(name: str, member: str, at: float, x: float, y: float, **changes: Any) 
     usual: dict[str, Any] = {
         "kind": "wall", "across": 0.0, "soft": 31.4, "stiff": 36.8, "tributary": 33.0, "one_lost": 61.0,
         "lost_with": "", "uneven": 44.0, "use": 0.46, "governed_by": "level", "base_side": 0.6,
-        "base_length": 0.6, "base_thickness": 0.25, "base_pressure": 96.0, "base": "own base", "circuit": "C1", "release": 1,
+        "base_length": 0.6, "base_thickness": 0.25, "base_pressure": 96.0, "base": "own base", "circuit": "C1",
+        "release": 1,
     }  # fmt: skip
     return PlannedJack(name=name, member=member, at=at, x=x, y=y, **{**usual, **changes})
 
@@ -63,7 +64,8 @@ def two_rooms(times: float = 1.0) -> tuple[Survey, PlanView, JackPlan]:
         ("W3-4", 6.65, 0.35, 4.2, "C3"), ("W4-1", 2.1, 0.0, 2.1, "C1"), ("W5-1", 2.05, 4.0, 2.05, "C3"),
     )  # fmt: skip
     other: dict[str, dict[str, Any]] = {
-        "W3-1": {"base_side": 0.75, "base_length": 0.75}, "W3-2": {"base_side": 0.9, "base_length": 1.6, "base": "strip with W3-3"},
+        "W3-1": {"base_side": 0.75, "base_length": 0.75},
+        "W3-2": {"base_side": 0.9, "base_length": 1.6, "base": "strip with W3-3"},
         "W3-3": {"base_side": 0.9, "base_length": 1.6, "base": "strip with W3-2"},
     }  # fmt: skip
     jacks = [jack(name, name.partition("-")[0], at * times, x * times, y * times, circuit=circuit,

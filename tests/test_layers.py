@@ -300,8 +300,10 @@ ALLOWED: dict[tuple[str, str], str] = {
     ("planned", "lost.stands"): PLACED,
     ("planned", "member.states"): PLACED,
     ("planned", "member.section in self.sections"): PLACED,
-    ("planned", "max((value_of(load_factor(s.state, self.basis.rules.steel)) * s.moment for s in member.states))"):
-        PLACED,
+    (
+        "planned",
+        "max((value_of(load_factor(s.state, self.basis.rules.steel)) * s.moment for s in member.states))",
+    ): PLACED,
     ("planned", "jack.circuit"): PLACED,
     ("planned", "member.proven"): PLACED,
     ("planned", "self.found.kind"): PLACED,

@@ -111,7 +111,7 @@ class House:
 
     @property
     def usual_base(self) -> str:
-        """The size that most bases of one jack have, the first of those that are as many; empty where there are none."""
+        """The size that most bases of one jack have, of those as many the first; empty where there are none."""
         sizes = [size_of(base) for base in self.bases if not base.strip]
         return max(sizes, key=sizes.count, default="")
 
