@@ -143,6 +143,16 @@ def _of_plan(planned: PlanRows) -> Iterable[Any]:
         ),
         note="One pressure a circuit: all its jacks push alike, whatever each draws; wall and beam pass on the rest.",
     )  # fmt: skip
+    yield Table(
+        title="Bases that run into one another: poured as one", records=planned.plan.merged, how=False,
+        shows=show("label overlap area level pressure passing",
+                   label=Show(attr="label", title="Bases under", width=30, span=3),
+                   overlap=_issued("overlap", format="0.000"), area=_issued("area", format="0.00"),
+                   level=_issued("level", title="All at work", format="0.0"),
+                   pressure=_issued("pressure", title="Mean pressure, uneven", format="0.0"),
+                   passing=_issued("passing", title="Mean pressure, one lost", format="0.0")),
+        note="Their concrete is one; the engineer looks at its edges and its bending.",
+    )  # fmt: skip
     if planned.kit:
         yield from _kit(planned.kit)
     yield Listing(title="What a jack, its packing and its ground may take", record=planned.limits, column=4,

@@ -149,10 +149,14 @@ def _circuits(plan: JackPlan | None) -> dict[str, Any]:
         return {}
     steering = plan.steering
     return {
+        "bases_poured_as_one": [
+            {"jacks": list(base.jacks), "area_m2": base.area, "mean_pressure_kPa": base.pressure,
+             "mean_pressure_one_lost_kPa": base.passing} for base in plan.merged
+        ],
         "circuits": [
             {"name": c.name, "jacks": list(c.jacks), "force_kN": c.force, "pressure_kPa": c.pressure,
              "deviation": c.deviation, "others_hold_when_lost": lost.stands,
-             "on_one_jack_when_lost_kN": lost.on_one_jack}
+             "on_one_jack_when_lost_kN": lost.on_one_jack, "held_by_packing_when_lost": list(lost.bare)}
             for c, lost in zip(steering.circuits, steering.lost, strict=True)
         ] if steering else [],
         "circuits_margin_m": steering.margin if steering else 0.0, "circuits_why_not": plan.steering_why,

@@ -58,6 +58,8 @@ class LostCircuit:
     on_one_jack: float = quantity("kN", "greatest of that under one jack")
     greatest_force: float = quantity("kN", "greatest load on a circuit that is left")
     greatest_rise: float = quantity("-", "greatest load on a circuit that is left, over what it carried before")
+    bare: tuple[str, ...] = ()
+    """Walls and columns of which a jack line loses more than one jack, or its last."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -190,7 +190,15 @@ def estimate(
         rules=check_words,
         checks=checks,
         stops=stops,
-        release=release_of(survey, taken.bases, levels, stops, _unplaced(prepared), settlement.known),
+        release=release_of(
+            survey,
+            taken.bases,
+            levels,
+            stops,
+            _unplaced(prepared),
+            settlement.known,
+            int(planned is not None and planned.kit is not None),
+        ),
         view=plan_view(survey, own, taken.house, prepared.jacks.jacks if prepared.jacks else ()),
     )
 

@@ -56,12 +56,16 @@ class GroundLine:
     ends: Ends = note("nearest and furthest place of the end jack from either end [m]")
     held: int = note("ends that meet another lifted wall")
 
+    @property
+    def direction(self) -> Point:
+        """From the From point to the To point, of length 1."""
+        (x1, y1), (x2, y2) = self.member.start, self.member.end
+        return (x2 - x1) / self.member.length, (y2 - y1) / self.member.length
+
     def at(self, distance: float, across: float) -> Point:
         """A place along the wall and to its left, on plan [m]."""
-        x, y = self.member.at(distance)
-        (x1, y1), (x2, y2) = self.member.start, self.member.end
-        length = self.member.length
-        return x - across * (y2 - y1) / length, y + across * (x2 - x1) / length
+        (x, y), (east, north) = self.member.at(distance), self.direction
+        return x - across * north, y + across * east
 
 
 def ground_lines(

@@ -14,6 +14,7 @@ from dataclasses import replace
 from itertools import combinations
 
 from calc.allowances import Allowances
+from calc.base_overlaps import merged_bases
 from calc.jack_columns import planned_column
 from calc.jack_lines import ground_lines
 from calc.jack_plan_rows import JackPlan, PlannedJack
@@ -59,6 +60,7 @@ def plan_jacks(
     ]  # fmt: skip
     closest = value_of(job.closest_spacing)
     jacks = _released([jack for _, its in planned for jack in its], closest, basis.rules.packing)
+    directions = {line.name: line.direction for line in lines}
     kind = jack_type_in_use(survey.kit, value_of(job.jack_rating), basis.jack_types)
     steering, why = steered(jacks, kind, allow)
     if steering:
@@ -67,16 +69,21 @@ def plan_jacks(
     return JackPlan(
         members=tuple(member for member, _ in planned), jacks=tuple(jacks), kind=kind.name if kind else "",
         steering=steering, steering_why=why, close=tuple(_close(jacks, closest)),
+        merged=merged_bases(jacks, directions, value_of(allow.uneven)),
     )  # fmt: skip
 
 
 def _released(jacks: Sequence[PlannedJack], closest: float, rules: PackingRules) -> list[PlannedJack]:
     """The pass of a re-seating in which each jack is released: none beside another, round corners too."""
-    lines: dict[str, list[str]] = {}
+    lines: dict[tuple[str, float], list[str]] = {}
     for jack in jacks:
-        lines.setdefault(jack.member, []).append(jack.name)
-    corners = [(a.name, b.name) for a, b in combinations(jacks, 2)
-               if a.member != b.member and math.dist((a.x, a.y), (b.x, b.y)) <= 2 * closest]  # fmt: skip
+        # Jacks on both sides of a wall are two lines; those of a column are one.
+        lines.setdefault((jack.member, jack.across if jack.kind == "wall" else 0.0), []).append(jack.name)
+    line_of = {name: line for line, names in lines.items() for name in names}
+    corners = [
+        (a.name, b.name) for a, b in combinations(jacks, 2) if line_of[a.name] != line_of[b.name]
+        and (math.dist((a.x, a.y), (b.x, b.y)) <= 2 * closest or (a.member == b.member and a.at == b.at))
+    ]  # fmt: skip
     passes = release_passes(list(lines.values()), corners, int(value_of(rules.reseat_interval)))
     return [replace(jack, release=passes[jack.name]) for jack in jacks]
 

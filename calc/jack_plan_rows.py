@@ -87,6 +87,23 @@ class MemberPlan:
     helps: tuple[str, ...] = note("what would leave a layout, where there is no plan")
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MergedBase:
+    """Bases that run into one another, poured as one."""
+
+    jacks: tuple[str, ...] = note("marks of the jacks on it")
+    overlap: float = quantity("m2", "that two of its bases both claim")
+    area: float = quantity("m2", "of all of it, at least")
+    level: float = quantity("kN", "on it, all at work")
+    pressure: float = quantity("kN/m2", "mean under it, all at work and uneven")
+    passing: float = quantity("kN/m2", "mean under it with the worst jack lost")
+
+    @property
+    def label(self) -> str:
+        """Marks of its jacks."""
+        return ", ".join(self.jacks)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class JackPlan:
     """The plan of the whole house."""
@@ -97,6 +114,8 @@ class JackPlan:
     steering: Steering | None = note("circuits; none where jacks are steered one by one or no grouping keeps the rules")
     steering_why: str = note("why there are no circuits; empty where there are")
     close: tuple[tuple[str, str, float], ...] = note("jacks of different members nearer than the closest spacing [m]")
+    merged: tuple[MergedBase, ...] = ()
+    """Bases of different jack lines that run into one another."""
 
     def jacks_of(self, member: str) -> tuple[PlannedJack, ...]:
         """The jacks of one wall or column, in order."""

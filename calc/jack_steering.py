@@ -7,7 +7,9 @@ Units    m, kN, m2.
 Sources  common practice, no source: few circuits where loads are even, more where they are not.
 """
 
+from collections import Counter
 from collections.abc import Sequence
+from dataclasses import replace
 
 from calc.allowances import Allowances
 from calc.circuit_search import PlacedJack
@@ -82,7 +84,32 @@ def steered(jacks: Sequence[PlannedJack], kind: JackType | None, allow: Allowanc
             best = found
         if deviation(best) <= value_of(allow.even_within):
             break
-    return best, "" if best else why
+    return (_with_lines(best, jacks), "") if best else (None, why)
+
+
+def _with_lines(steering: Steering, jacks: Sequence[PlannedJack]) -> Steering:
+    """The house stands without a circuit only where no jack line loses more than one jack and none is left bare.
+
+    Balance of the house as one body says nothing of a wall that hangs in the air: the states of a member know one lost
+    jack, no more. Elsewhere packing or lock nuts take the load of the circuit over at once.
+    """
+    line_of = {jack.name: (jack.member, jack.across if jack.kind == "wall" else 0.0) for jack in jacks}
+    number = Counter(line_of.values())
+    lost = []
+    for circuit, without in zip(steering.circuits, steering.lost, strict=True):
+        gone = Counter(line_of[name] for name in circuit.jacks)
+        bare = tuple(
+            dict.fromkeys(
+                member
+                for member, across in gone
+                if gone[member, across] > 1 or gone[member, across] == number[member, across]
+            )
+        )
+        if bare and without.stands:
+            without = replace(without, stands=False, to_packing=circuit.force,
+                              on_one_jack=circuit.force / len(circuit.jacks))  # fmt: skip
+        lost.append(replace(without, bare=bare))
+    return replace(steering, lost=tuple(lost))
 
 
 def deviation(steering: Steering) -> float:

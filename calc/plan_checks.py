@@ -13,6 +13,7 @@ from calc.allowances import Allowances
 from calc.carrier_rows import BEAM_CLAUSES, BeamStateRow
 from calc.checks import CORRECT, PRACTICE, CheckRow, check
 from calc.jack_state_rows import JACK_CLAUSES, JackStateRow
+from calc.jack_walls import FEW, HELD
 from calc.lift_works import CollarRow, MasonryRow, NeedleRow, PlinthBeamRow
 from calc.number import Name, Number, fixed, maximum, text_of
 from calc.packing import Timber
@@ -31,6 +32,8 @@ def plan_checks(planned: PlanRows, job: Job, timber: Timber, allow: Allowances) 
     """
     yield from _without_layout(planned, job.closest_spacing)
     yield from _apart(planned, job, allow)
+    yield from _held_by_walls_met(planned)
+    yield from _poured_as_one(planned)
     yield from _used(planned, JACK_CLAUSES.format(f"{timber.source} ({timber.read})"))
     yield from _one_each("Masonry cut, carried and let down", "pockets to transfer", planned.masonry)
     for row in planned.masonry:
@@ -61,6 +64,32 @@ def _apart(planned: PlanRows, job: Job, allow: Allowances) -> Iterable[CheckRow]
                     source="closest spacing on Job")  # fmt: skip
         yield check(name="Packing of one jack beside that of another", state="on all jacks", where_=where_,
                     demand=allow.packing_side, capacity=there, unit="m", source="geometry")  # fmt: skip
+
+
+def _held_by_walls_met(planned: PlanRows) -> Iterable[CheckRow]:
+    """Walls whose ends another wall holds up when a jack is lost: that wall's jacks are not worked out for it."""
+    most = planned.limits.usable
+    for member in planned.plan.members:
+        if not {HELD, FEW}.isdisjoint(member.helps):
+            falls = max(max(jack.soft, jack.stiff) for jack in planned.plan.jacks_of(member.name))
+            load = fixed(falls, most, most)
+            yield check(name="Load left to the wall it meets when a jack is lost, not designed", state="one lost",
+                        where_=Name(member.name), demand=load, capacity=load * 0, unit="kN", fails=CORRECT,
+                        source="statics; packs kept tight beside its jacks, and the engineer")  # fmt: skip
+
+
+def _poured_as_one(planned: PlanRows) -> Iterable[CheckRow]:
+    """Bases of different jack lines that claim the same ground."""
+    limits = planned.limits
+    for base in planned.plan.merged:
+        for state, load, most in (
+            ("on all jacks, uneven", base.pressure, limits.pressure),
+            ("one lost", base.passing, limits.passing),
+        ):
+            yield check(name="Bases that run into one another, poured as one", state=state,
+                        where_=Name(base.label), demand=fixed(load, most, most), capacity=most, unit="kN/m2",
+                        source="mean under all of it; bearing pressure on Job, times soil_temporary when passing; "
+                        "edges and bending: engineer")  # fmt: skip
 
 
 def _used(planned: PlanRows, jack_source: str) -> Iterable[CheckRow]:

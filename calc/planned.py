@@ -278,6 +278,7 @@ class _Rows:
                 text = f"the others hold the house, {lost.margin:.2f} m inside them"
             else:
                 text = f"its packing or lock nuts take {lost.on_one_jack:.1f} kN at a jack at once"
+                text += f": keep them tight under {', '.join(lost.bare)}" if lost.bare else ""
             yield CircuitRow(
                 name=Name(circuit.name), count=len(circuit.jacks), force=circuit.force, tributary=circuit.tributary,
                 share=circuit.share, pressure=circuit.pressure, deviation=circuit.deviation, lost=text,

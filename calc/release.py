@@ -91,7 +91,13 @@ RELEASED_WORDS = "Released for lifting by its engineer"
 
 
 def release_of(
-    survey: Survey, bases: Sequence[BaseRow], levels: Levels, stops: Number, unplaced: float, stations_known: int
+    survey: Survey,
+    bases: Sequence[BaseRow],
+    levels: Levels,
+    stops: Number,
+    unplaced: float,
+    stations_known: int,
+    jack_type_known: int,
 ) -> Release:
     """What is missing before the house may be lifted.
 
@@ -102,6 +108,7 @@ def release_of(
         stops: number of checks that say STOP [No]
         unplaced: walls and columns without a layout of jacks [No]
         stations_known: 1 where the stations of a settled house were levelled, else 0 [No]
+        jack_type_known: 1 where the kit tells the type of the jacks in use, else 0 [No]
     """
     walls = tuple(
         WallAnswers(
@@ -128,7 +135,9 @@ def release_of(
     )
     without = float(sum(base.footing == NOT_SURVEYED for base in bases))
     requirements = tuple(
-        _requirements(survey, walls, columns, footings, cracks, without, levels, stops, unplaced, stations_known)
+        _requirements(
+            survey, walls, columns, footings, cracks, without, levels, stops, unplaced, stations_known, jack_type_known
+        )
     )
     missing = total([requirement.missing for requirement in requirements])
     shut = missing > 0
@@ -163,11 +172,12 @@ def _requirements(
     stops: Number,
     unplaced: float,
     stations_known: int,
+    jack_type_known: int,
 ) -> Iterable[Requirement]:
     job = survey.job
     proven = either(same(job.bearing_from, "test"), same(job.bearing_from, "inspected pits"))
     systems = total([row.system for row in walls]) + total([row.system for row in columns])
-    shared = total([row.shared for row in walls])
+    shared, unseen = total([row.shared for row in walls]), total([row.side for row in walls])
     agreed = either(same(job.neighbours, "given"), same(job.neighbours, "not needed"))
     names = [
         (
@@ -187,7 +197,8 @@ def _requirements(
             total([row.side for row in walls]),
             "Look at each side from the neighbour's ground",
         ),
-        ("Neighbours' consent", where(either(agreed, shared <= 0), 0, 1), "Get it in writing"),
+        # A side nobody has looked at may touch a neighbour.
+        ("Neighbours' consent", where(either(agreed, shared + unseen <= 0), 0, 1), "Get it in writing"),
         ("Mortar of each wall", total([row.mortar for row in walls]), "Scratch and test it at three places a wall"),
         ("Steel of concrete columns", total([row.bars for row in columns]), "Open up or scan each column"),
         ("Beams and bands looked for", where(same(job.beams_known, "yes"), 0, 1), "Open up at plinth and lintel level"),
@@ -239,7 +250,16 @@ def _requirements(
             where(same(job.instrument, "rod and rule at every jack with optical level"), 0, 1),
             "Name it",
         ),
-        ("Every jack placed", unplaced, "See Jacks for the walls without a layout and what would help"),
+        (
+            "Every jack placed",
+            unplaced,
+            "See the remarks of each wall beside its jacks: what stands in the way, what helps",
+        ),
+        (
+            "Type of the jacks in use",
+            1 - jack_type_known,
+            "Enter the jacks of that rating in the kit: kind, rating, closed height, number",
+        ),
         (
             "Walls, columns and settlement checked by the engineer",
             1.0,

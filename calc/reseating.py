@@ -66,7 +66,10 @@ def _clashes(
 def _fill(line: Sequence[str], start: int, every: int, beside: Mapping[str, set[str]], passes: dict[str, int]) -> None:
     most, taken = -(-len(line) // every), defaultdict[int, int](int)
     for order, name in enumerate(line):
-        barred = {passes[other] for other in beside[name] if other in passes}
+        # Round a corner another pass may come first; still no two of a line less than `every` apart go together.
+        barred = {
+            passes[other] for other in (*beside[name], *line[max(order - every + 1, 0) : order]) if other in passes
+        }
         wanted = (order + start) % every
         turns = [(wanted + turn) % every + 1 for turn in range(every)]
         free = [turn for turn in turns if turn not in barred and taken[turn] < most]

@@ -98,10 +98,11 @@ def warnings_of(house: House) -> tuple[str, ...]:
     plan = house.plan
     found = [f"{STOP}: no jack plan for {member.name}: {member.why_not or 'it has no jacks'}"
              for member in plan.members if not member.jacks]  # fmt: skip
-    found += [f"{STOP}: jacks {one} and {other} are {apart * MM:.0f} mm apart, nearer than the closest spacing."
+    found += [f"Jacks {one} and {other} are {apart * MM:.0f} mm apart, nearer than the closest spacing: correct it."
               for one, other, apart in plan.close]  # fmt: skip
     if plan.steering is None:
         found.append(f"No circuits: {plan.steering_why or 'jacks are steered one by one'}")
+    found += [f"Bases under {base.label} run into one another: poured as one." for base in plan.merged]
     if any(not member.chosen for member in plan.members):
         found.append("* The survey does not choose this lifting system; the usual one is taken.")
     return tuple(found)

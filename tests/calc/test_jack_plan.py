@@ -304,3 +304,29 @@ def test_a_blocked_window_counts_with_its_jambs_alone_as_well():
 
 def _beside(load):
     return float((np.diff(load.edges) * (load.first + load.last) / 2).sum())
+
+
+def test_each_line_of_a_wall_is_re_seated_by_every_fourth_jack():
+    plan = planned(box(walls=[*box().walls[:4], wall("W5", "B1", "B2", system="twin beams and needles")]))
+    lines: dict[float, list[int]] = {}
+    for jack in plan.jacks_of("W5"):
+        lines.setdefault(jack.across, []).append(jack.release)
+    assert len(lines) == 2
+    for passes in lines.values():
+        for first in range(len(passes)):
+            assert len(set(passes[first : first + 4])) == len(passes[first : first + 4])
+    # Jacks side by side are never released together.
+    left, right = lines.values()
+    assert all(one != other for one, other in zip(left, right, strict=True))
+
+
+def test_the_house_stands_without_a_circuit_only_where_no_line_loses_two_jacks():
+    plan = planned(box(kit=[kit("J", "jack set on one pump", 80.0)]))
+    assert plan.steering is not None
+    for circuit, lost in zip(plan.steering.circuits, plan.steering.lost, strict=True):
+        for one in plan.members:
+            gone = [name for name in circuit.jacks if name.startswith(f"{one.name}.")]
+            if len(gone) > 1 and one.lines == 1:
+                assert one.name in lost.bare
+                assert not lost.stands
+                assert lost.on_one_jack >= circuit.force / len(circuit.jacks) - 1e-9
