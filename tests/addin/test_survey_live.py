@@ -201,7 +201,7 @@ def test_rates_are_read_out_and_a_tried_quantity_is_priced(demo_live):
     assert shown(demo_live, "Rates", "Rate in words")["R04"] == "twelve thousand, five hundred"
     column = letters("Rates")
     rows = {demo_live.book["Rates"].cell(row, 1).value: row for row in range(FIRST_ROW, FIRST_ROW + 40)}
-    for typed, code, amount in ((2.5, "R01", 16250), ("3 brass", "F02", round(3 * 2.8316846592 * 480))):
+    for typed, code, amount in ((2.5, "R01", 16250), ("3 brass", "F02", round(3 * 2.8316846592 * 445))):
         demo_live.book["Rates"][f"{column['Try a quantity']}{rows[code]}"].value = typed
         assert demo_live.value("Rates", f"{column['Amount']}{rows[code]}") == amount
     assert shown(demo_live, "Rates", "Amount")["P01"] == ""
