@@ -58,7 +58,9 @@ def jack_pages(found: Estimate) -> Sequence[Page]:
         Table(title="Jack bases", records=found.pads, how=False,
               shows=show("name kind count load allowable side thickness pressure", name=_NAME)),
         *((Table(title="Old footings, as if the bases stood on them", records=planned.old_footings, how=False,
-                 shows=show("name stands_on load side spacing width thickness spread below pressure counts", name=_NAME,
+                 shows=show("name stands_on on at_work_plan at_work worst_plan worst off side narrowest across widest "
+                            "edge apart_plan spacing width half thickness spread along borne below level pressure",
+                            name=_NAME, on=Show(attr="on", title="Bases on it"),
                             stands_on=Show(attr="stands_on", width=12))),) if planned else ()),
     )  # fmt: skip
     if planned is None:

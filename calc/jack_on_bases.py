@@ -1,6 +1,7 @@
 """The bases under the jacks of one wall or column.
 
-Covers   one size of base for a member, neighbours that run into each other on a strip.
+Covers   one size of base for a member, neighbours that run into each other on a strip; what all bases of a wall have
+         in common for the ground under them.
 Not      a strength of concrete (jack_bases), what bases stand on or near (base_places).
 Signs    load and pressure positive downward.
 Units    m, kN, kN/m2.
@@ -8,15 +9,32 @@ Sources  as in jack_bases and base_strips.
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from calc.allowances import Allowances
 from calc.base_strips import LaidBase, laid_bases
+from calc.fields import quantity
 from calc.jack_bases import plain_base
-from calc.jack_plan_rows import MemberState, PlannedJack
+from calc.jack_plan_rows import MemberPlan, MemberState, PlannedJack
 from calc.jack_supports import PlanBasis
 from calc.number import value_of
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class BasesOfPlan:
+    """Bases of one wall as the plan lays them, on floats; noughts where it has no layout."""
+
+    at_work: float = quantity("kN", "greatest on one, all at work, weight doubt included")
+    worst: float = quantity("kN", "greatest on one, any state")
+    off: float = quantity("m", "furthest centre off the centre line of the wall")
+    apart: float = quantity("m", "least spacing on one jack line; length of the wall where a line has one jack")
+    narrowest: float = quantity("m", "least width across the wall, strips included")
+    widest: float = quantity("m", "greatest width across the wall, strips included")
+
+
+NO_LAYOUT = BasesOfPlan(at_work=0.0, worst=0.0, off=0.0, apart=0.0, narrowest=0.0, widest=0.0)
+"""A wall whose jacks are not placed: its count stands for it."""
 
 
 def on_bases(
@@ -90,6 +108,27 @@ def base_load(jacks: Sequence[PlannedJack], states: Sequence[MemberState], allow
     """
     level = max(max(jack.soft, jack.stiff) for jack in jacks) * value_of(allow.uneven)
     return max(level, max(state.jack for state in states) / value_of(allow.soil_temporary))
+
+
+def bases_of_plan(member: MemberPlan, jacks: Sequence[PlannedJack]) -> BasesOfPlan:
+    """What the plan says of the bases of one wall; noughts where it has no layout.
+
+    Args:
+        member: the wall
+        jacks: its jacks
+    """
+    if not (member.states and jacks):
+        return NO_LAYOUT
+    places = sorted({round(jack.at, 9) for jack in jacks})
+    # Jacks side by side stand at one place along the wall, so places of either line are places of both.
+    gaps = [there - here for here, there in pairwise(places)]
+    return BasesOfPlan(
+        at_work=max(state.jack for state in member.states if state.state == "all at work"),
+        worst=max(state.jack for state in member.states), off=max(abs(jack.across) for jack in jacks),
+        # A single jack has no neighbour; the footing spreads it as far as it reaches.
+        apart=min(gaps, default=member.length), narrowest=min(jack.base_side for jack in jacks),
+        widest=max(jack.base_side for jack in jacks),
+    )  # fmt: skip
 
 
 def _shared(laid: LaidBase, names: Sequence[str]) -> str:

@@ -207,8 +207,8 @@ class _Rows:
             beams=beams, orders=orders, splices=splices, masonry_limits=self.masonry_limits, masonry=masonry,
             needles=needles, collars=collars, plinth_beams=old, steering=self._steering(),
             circuits=tuple(self._circuits()),
-            old_footings=old_footing_rows(self.survey, self.base_rows, self.jack_rows, self.pad_rows,
-                                          self.rules.bases),
+            old_footings=old_footing_rows(self.survey, self.base_rows, self.jack_rows, self.pad_rows, self.found,
+                                          self.like, self.rules.bases),
         )  # fmt: skip
 
     def _kit(self) -> KitUse | None:

@@ -112,6 +112,9 @@ def bases_found(num: Num) -> Iterator[Any]:
     pressure = base_places.old_footing_pressure(
         num(40, "kN"), num(0.4, "m"), num(1.2, "m"), num(0.6, "m"), num(0.2, "m"), num(9, "kN/m"), rules)  # fmt: skip
     yield Shown(value=pressure, unit="kN/m2")
+    across = base_places.borne_across(num(0.63, "m"), num(0.4, "m"), num(0.415, "m"), num(0.65, "m"))
+    yield Shown(value=across, unit="m")
+    yield base_places.within_footing(num(0.615, "m"), num(0.65, "m"))
     yield base_places.clear_of_dig(num(0.8, "m"), num(0.4, "m"), num(1.3, "m"))
     yield base_places.clear_of_void(num(2, "m"), num(2, "m"), rules)
     yield base_places.fits_trench(num(0.6, "m"), num(0.3, "m"), num(0.9, "m"))
