@@ -32,6 +32,9 @@ WHAT_LIFT_WORKINGS = "Wind, the face of the house in it, and the push on its jac
 NOT_CHECKED = (
     "One jack lost, uneven lifting, bases, soil, packing and new masonry at transfer stand on Jack checks, beams on "
     "Carrier beams. Not looked at: sway of packing and cribs, towers and guide frames, uplift of the roof, earthquake.",
+    "Masonry and needles are held against the mean load of a wall: a narrow pier between doors carries more, and the "
+    "engineer looks at it, and at ends of carrier beams far beyond their last jack.",
+    "Neighbours are compared, so a bow along a wall adds up: keep what stands off the plane under the stop as well.",
     "Calls, days and Lift log are for a level rise. A settled house is brought level first: Levelling says how; its "
     "days are not in these.",
     "Jacks are taken as springs alike. Friction is taken for wet or greasy steel: dry timber holds more, mud less.",
