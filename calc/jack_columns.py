@@ -11,6 +11,8 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+import numpy as np
+
 from calc.fields import note, quantity
 from calc.jack_lines import COLLAR, GroundLine
 from calc.jack_on_bases import on_bases
@@ -51,8 +53,10 @@ def at_column(
 ) -> AtColumn:  # fmt: skip
     """The jacks at one column.
 
-    With two jacks the forces follow from balance, whatever the level; with one of two lost the other is taken to carry
-    all, whatever the packing beside the lost one holds. With more, a lost one doubles what is on others at most.
+    With two jacks the forces follow from balance, whatever the level. With more, a stiff collar on springs alike takes
+    up what a rigid movement can of their levels, and the rest bends the springs: for levels anywhere within half a
+    difference up or down each jack takes the sign that is worst for it. With one of two lost the other is taken to
+    carry all, whatever the packing beside the lost one holds. With more, a lost one doubles what is on others at most.
 
     Args:
         load: of the column, weight doubt included [kN]
@@ -78,8 +82,22 @@ def at_column(
     level = load / count
     return AtColumn(
         offsets=tuple(offsets), level=level, one_lost=load if count == 2 else 2 * level,
-        uneven=level if count == 2 else level + difference / 2 / compliance,
+        uneven=level + difference / 2 / compliance * _restraint(offsets),
     )  # fmt: skip
+
+
+def _restraint(offsets: Sequence[Point]) -> float:
+    """Greatest change of the force of any jack, over stiffness times the greatest movement of any base [-].
+
+    What is left of movements u when the rigid movement nearest to them is taken off is (1 - P) u.
+
+    >>> four = [(-0.4, 0.0), (0.4, 0.0), (0.0, -0.4), (0.0, 0.4)]
+    >>> round(_restraint(four[:2]), 9), round(_restraint(four), 9)
+    (0.0, 1.0)
+    """
+    rigid = np.array([(1.0, x, y) for x, y in offsets])
+    left = np.eye(len(offsets)) - rigid @ np.linalg.pinv(rigid)
+    return float(np.abs(left).sum(axis=1).max())
 
 
 def _row(x: float, count: int, apart: float) -> Sequence[Point]:
