@@ -21,6 +21,7 @@ from calc.jack_plan_rows import JackPlan, PlannedJack
 from calc.jack_plan_walls import planned_walls
 from calc.jack_steering import jack_type_in_use, steered
 from calc.jack_supports import PlanBasis, PlanCase
+from calc.jack_walls import FEW, HELD
 from calc.member_rules import PackingRules
 from calc.number import text_of, value_of
 from calc.own_rows import OwnLoads
@@ -66,10 +67,14 @@ def plan_jacks(
     if steering:
         on = {name: circuit.name for circuit in steering.circuits for name in circuit.jacks}
         jacks = [replace(jack, circuit=on.get(jack.name, "")) for jack in jacks]
+    hanging = tuple(
+        (member.name, max(max(jack.soft, jack.stiff) for jack in its))
+        for member, its in planned if not {HELD, FEW}.isdisjoint(member.helps)
+    )  # fmt: skip
     return JackPlan(
         members=tuple(member for member, _ in planned), jacks=tuple(jacks), kind=kind.name if kind else "",
         steering=steering, steering_why=why, close=tuple(_close(jacks, closest)),
-        merged=merged_bases(jacks, directions, value_of(allow.uneven)),
+        hanging=hanging, merged=merged_bases(jacks, directions, value_of(allow.uneven)),
     )  # fmt: skip
 
 

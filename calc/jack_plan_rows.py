@@ -116,6 +116,8 @@ class JackPlan:
     close: tuple[tuple[str, str, float], ...] = note("jacks of different members nearer than the closest spacing [m]")
     merged: tuple[MergedBase, ...] = ()
     """Bases of different jack lines that run into one another."""
+    hanging: tuple[tuple[str, float], ...] = ()
+    """Walls that hang on a wall they meet when a jack is lost, and the most a jack of theirs carries [kN]."""
 
     def jacks_of(self, member: str) -> tuple[PlannedJack, ...]:
         """The jacks of one wall or column, in order."""

@@ -13,7 +13,6 @@ from calc.allowances import Allowances
 from calc.carrier_rows import BEAM_CLAUSES, BeamStateRow
 from calc.checks import CORRECT, PRACTICE, CheckRow, check
 from calc.jack_state_rows import JACK_CLAUSES, JackStateRow
-from calc.jack_walls import FEW, HELD
 from calc.lift_works import CollarRow, MasonryRow, NeedleRow, PlinthBeamRow
 from calc.number import Name, Number, fixed, maximum, text_of
 from calc.packing import Timber
@@ -69,13 +68,11 @@ def _apart(planned: PlanRows, job: Job, allow: Allowances) -> Iterable[CheckRow]
 def _held_by_walls_met(planned: PlanRows) -> Iterable[CheckRow]:
     """Walls whose ends another wall holds up when a jack is lost: that wall's jacks are not worked out for it."""
     most = planned.limits.usable
-    for member in planned.plan.members:
-        if not {HELD, FEW}.isdisjoint(member.helps):
-            falls = max(max(jack.soft, jack.stiff) for jack in planned.plan.jacks_of(member.name))
-            load = fixed(falls, most, most)
-            yield check(name="Load left to the wall it meets when a jack is lost, not designed", state="one lost",
-                        where_=Name(member.name), demand=load, capacity=load * 0, unit="kN", fails=CORRECT,
-                        source="statics; packs kept tight beside its jacks, and the engineer")  # fmt: skip
+    for name, falls in planned.plan.hanging:
+        load = fixed(falls, most, most)
+        yield check(name="Load left to the wall it meets when a jack is lost, not designed", state="one lost",
+                    where_=Name(name), demand=load, capacity=load * 0, unit="kN", fails=CORRECT,
+                    source="statics; packs kept tight beside its jacks, and the engineer")  # fmt: skip
 
 
 def _poured_as_one(planned: PlanRows) -> Iterable[CheckRow]:

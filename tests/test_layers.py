@@ -43,6 +43,7 @@ NUMPY = {
     "placing_reasons": "what was left of the grid",
     "placing": "the figures of one layout",
     "jack_walls": "sums of what neighbouring jacks add to each other",
+    "jack_columns": "the nearest rigid movement of a collar",
 }
 """The solvers that may use numpy, and for what. No formula may: a traced number cannot pass through an array."""
 
@@ -217,6 +218,7 @@ SOLVERS = {
     "sharing": "who gets how much, worked out at issue",
     "beam_choice": "the choice out of a list, worked out at issue",
     "base_strips": "which bases run together, worked out at issue",
+    "base_overlaps": "which bases run together, worked out at issue",
     "circuits": "a search among groupings, worked out at issue",
     "circuit_search": "a search among groupings, worked out at issue",
     "circuit_balance": "plane geometry and balance for that search, worked out at issue",
@@ -275,6 +277,7 @@ ALLOWED: dict[tuple[str, str], str] = {
     ("carrier_rows", "member.states"): PLACED,
     ("estimate", "prepared.jacks"): PLACED,
     ("estimate", "prepared.basis"): PLACED,
+    ("estimate", "int(planned is not None and planned.kit is not None)"): PLACED,
     ("estimate", "member.states"): PLACED,
     ("estimate", "member.section in masses"): PLACED,
     ("estimate", "float(sum((not member.states for member in prepared.jacks.members)))"): PLACED,
@@ -298,6 +301,7 @@ ALLOWED: dict[tuple[str, str], str] = {
     ("planned", "sum((not jack.circuit for jack in self.found.jacks))"): PLACED,
     ("planned", "steering"): PLACED,
     ("planned", "lost.stands"): PLACED,
+    ("planned", "lost.bare"): PLACED,
     ("planned", "member.states"): PLACED,
     ("planned", "member.section in self.sections"): PLACED,
     (

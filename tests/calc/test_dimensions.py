@@ -20,7 +20,7 @@ from calc.walls import half_wall, line_load, line_offset, net_wall_weight, wall_
 from tests.calc.test_member_kinds import MODULES as MEMBERS
 
 SOLVERS = {"outlines", "skeletons", "nearby", "plan", "plan_rows", "plan_slabs", "plan_bearings", "line_loads",
-           "sharing", "beam_choice", "base_strips", "circuits", "circuit_search", "circuit_balance",
+           "sharing", "beam_choice", "base_strips", "base_overlaps", "circuits", "circuit_search", "circuit_balance",
            "levelling", "stations", "beam_loads", "beam_on_jacks", "beam_cases", "beam_batch", "complementarity",
            "placing", "placing_paths", "placing_reasons", "placing_rules", "placing_search", "jack_lines", "jack_plan",
            "jack_plan_rows", "jack_plan_walls", "jack_walls", "jack_columns", "jack_on_bases", "jack_steering",
