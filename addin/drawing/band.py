@@ -102,7 +102,6 @@ def warnings_of(house: House) -> tuple[str, ...]:
               for one, other, apart in plan.close]  # fmt: skip
     if plan.steering is None:
         found.append(f"No circuits: {plan.steering_why or 'jacks are steered one by one'}")
-    found += [f"Bases under {base.label} run into one another: poured as one." for base in plan.merged]
     if any(not member.chosen for member in plan.members):
         found.append("* The survey does not choose this lifting system; the usual one is taken.")
     return tuple(found)
@@ -202,6 +201,8 @@ def _words(writer: Writer, house: House, low: float) -> float:
 def _sizes(house: House) -> Iterator[str]:
     if house.bases:
         yield f"Bases are {house.usual_base} mm where the list has no other size: along the wall, across it, thickness."
+    if house.plan.merged:
+        yield "Bases drawn over one another are poured as one: the sheet Jack checks lists them."
     if any(jack.kind == "wall" and abs(jack.across) * MM >= 1 for jack in house.plan.jacks):
         yield "Off line: beside the centre line, L to the left and R to the right when one looks from the From point."
 

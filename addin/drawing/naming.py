@@ -122,7 +122,7 @@ def _sizes(house: House, scale: float) -> Iterator[_Wanted]:
     """Sizes of unusual bases, where there is room beside them."""
     for base in house.bases:
         if size_of(base) != house.usual_base:
-            yield _size(size_of(base), base.box, scale)
+            yield _size(size_of(base).removeprefix("strip "), base.box, scale)
 
 
 def _size(text: str, box: Box, scale: float) -> _Wanted:
