@@ -98,7 +98,7 @@ def warnings_of(house: House) -> tuple[str, ...]:
     plan = house.plan
     found = [f"{STOP}: no jack plan for {member.name}: {member.why_not or 'it has no jacks'}"
              for member in plan.members if not member.jacks]  # fmt: skip
-    found += [f"Jacks {one} and {other} are {apart * MM:.0f} mm apart, nearer than the closest spacing: correct it."
+    found += [f"Jacks {one} and {other} are {apart * MM:.0f} mm apart, nearer than the closest spacing: see Checks."
               for one, other, apart in plan.close]  # fmt: skip
     if plan.steering is None:
         found.append(f"No circuits: {plan.steering_why or 'jacks are steered one by one'}")

@@ -223,7 +223,7 @@ def test_a_wall_without_a_plan_says_so_on_the_plan_and_shuts_the_release():
 def test_jacks_that_stand_too_close_are_named():
     survey, view, plan = two_rooms()
     found = words(drawn(survey, view, replace(plan, close=(("W1-1", "W4-1", 0.31),)))).replace("\n", " ")
-    assert "Jacks W1-1 and W4-1 are 310 mm apart, nearer than the closest spacing: correct it." in found
+    assert "Jacks W1-1 and W4-1 are 310 mm apart, nearer than the closest spacing: see Checks." in found
 
 
 def test_jacks_on_no_circuit_are_told_apart_from_the_others():
